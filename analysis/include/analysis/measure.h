@@ -1,0 +1,85 @@
+// The one entry point of the analysis: photo in, reading out. Start here.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <vector>
+
+#include "analysis/error.h"
+#include "analysis/picture.h"
+#include "analysis/reading.h"
+#include "analysis/units.h"
+
+namespace loafmark::analysis {
+
+// Which side of the slice lay on the oven floor or the tin's bottom.
+struct BaseHint {
+    enum class Kind { automatic, bottom, line } kind = Kind::automatic;
+    // For `line`: two points on the base, in photo pixels after EXIF rotation.
+    std::optional<std::array<PhotoPoint, 2>> line;
+};
+
+// What the baker knows and the photo does not tell. check() refuses what cannot be, never clips.
+struct MeasureOptions {
+    // The slice's thickness, ruled at one place or more; empty: on a mat 15 mm is assumed (95 %
+    // range 8 to 25 mm) and said; with a strip, the strip is taken to stand in the plane of the cut.
+    std::vector<Millimetres> thickness;
+    // A known length of the slice along its base, used when no target is seen.
+    std::optional<Millimetres> loaf_width;
+    // What the target's printed 100 mm line measures, when the printer scaled the page.
+    std::optional<Millimetres> print_check;
+    BaseHint base;
+    // Pictures to make besides the reading; each costs time.
+    bool overlay = false;
+    bool label_map = false;
+    bool slice_picture = false;
+
+    // Throws std::invalid_argument that names the field and its allowed range.
+    void check() const;
+};
+
+// Maps of one slice in one rectified frame, base down.
+struct SliceMaps {
+    LabelMap cells;  // 0 solid, k = cell k
+    LabelMap slice;  // 1 inside the outline
+    LabelMap crumb;  // 1 in the crumb
+    std::optional<MillimetresPerPixel> mm_per_pixel;  // none without a scale
+    Homography photo_from_frame{};
+};
+
+// A slice cut out, upright, at a stated scale, for line-ups and reports.
+struct SlicePicture {
+    Picture picture;
+    std::optional<MillimetresPerPixel> mm_per_pixel;
+};
+
+struct Measurement {
+    PhotoReading reading;
+    // One a slice, in the reading's order; empty unless asked for.
+    std::vector<Picture> overlays;
+    std::vector<SliceMaps> maps;
+    std::vector<SlicePicture> slice_pictures;
+};
+
+// Names the method and its version, "classical 1"; part of every reading.
+[[nodiscard]] std::string analysis_version();
+
+// Measures every slice in the photo. Reads JPEG, PNG and HEIC. Throws Error when the file cannot be
+// read as a photo, std::invalid_argument when `options` cannot be. A photo without a slice gives a
+// reading without slices.
+[[nodiscard]] Measurement measure_photo(const std::filesystem::path& photo,
+                                        const MeasureOptions& options = {});
+
+// The reading as the document of `measure --json`: one photo's object, see docs/measurement.md.
+[[nodiscard]] std::string photo_json(const PhotoReading& reading);
+
+// One slice's object of that document.
+[[nodiscard]] std::string slice_json(const PhotoReading& reading, std::size_t slice);
+
+// Encodes a picture. `quality` 1 to 100.
+[[nodiscard]] std::vector<std::uint8_t> encode_jpeg(const Picture& picture, int quality = 88);
+[[nodiscard]] std::vector<std::uint8_t> encode_png(const Picture& picture);
+// A 16-bit grey PNG.
+[[nodiscard]] std::vector<std::uint8_t> encode_png(const LabelMap& map);
+
+}  // namespace loafmark::analysis

@@ -1,0 +1,207 @@
+// What the journal holds, as plain values. Words are those of docs/vocabulary.md. Anything that may be
+// left out is optional: absent means unknown, and unknown is never 0, -1 or "".
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/measures.h"
+#include "analysis/units.h"
+
+namespace loafmark::journal {
+
+// A row's number within one journal. Ids of different things do not convert into each other.
+template <class Tag>
+struct Id {
+    std::int64_t value = 0;
+    auto operator<=>(const Id&) const = default;
+};
+using KitchenId = Id<struct KitchenTag>;
+using FlourId = Id<struct FlourTag>;
+using BagId = Id<struct BagTag>;
+using FormulaId = Id<struct FormulaTag>;
+using FormulaVersionId = Id<struct FormulaVersionTag>;
+using BakeDayId = Id<struct BakeDayTag>;
+using BakeId = Id<struct BakeTag>;
+using LoafId = Id<struct LoafTag>;
+using SliceId = Id<struct SliceTag>;
+using ReadingId = Id<struct ReadingTag>;
+
+// A calendar day as ISO 8601 writes it, 2026-03-01. Made by parse_date() of arithmetic/dates.h, so
+// that a Date is always a day that exists.
+struct Date {
+    int year = 1970;
+    int month = 1;
+    int day = 1;
+    auto operator<=>(const Date&) const = default;
+};
+
+// On what moisture a protein content is stated.
+enum class ProteinBasis { pack_eu, pack_us, mill_14_percent_moisture, dry };
+
+struct Flour {
+    FlourId id;
+    std::string name;
+    std::optional<std::string> grain;  // wheat, emmer, rye...
+    std::optional<std::string> grade;  // white, brown, wholemeal...
+    std::optional<std::string> mill;
+    std::optional<Fraction> protein;
+    std::optional<ProteinBasis> protein_basis;
+    std::optional<std::string> notes;
+    bool operator==(const Flour&) const = default;
+};
+
+struct Bag {
+    BagId id;
+    FlourId flour;
+    std::optional<std::string> lot;
+    std::optional<Date> bought;
+    std::optional<Date> best_before;
+    std::optional<Date> opened;
+    std::optional<Grams> bought_mass;
+    std::optional<Grams> left;
+    std::optional<Fraction> protein;
+    std::optional<ProteinBasis> protein_basis;
+    bool operator==(const Bag&) const = default;
+};
+
+enum class IngredientKind { flour, water, salt, leaven, other };
+
+// One line of a formula: `share` is its mass over the mass of all flour, the flour within a starter
+// counted (baker's percent / 100). A starter is a leaven whose flour and water are known.
+struct Ingredient {
+    IngredientKind kind = IngredientKind::other;
+    std::string name;
+    std::optional<FlourId> flour;   // of a flour, or the flour that a starter is fed with
+    Fraction share;
+    Fraction water_fraction;        // water / own mass: water 1, milk 0.87, starter at 100 % 0.5
+    Fraction flour_fraction;        // flour / own mass: flour 1, starter at 100 % 0.5
+    std::string stage = "dough";    // starter, soaker, dough
+    bool operator==(const Ingredient&) const = default;
+};
+
+// A formula never changes in place: a change is a new version.
+struct FormulaVersion {
+    FormulaVersionId id;
+    FormulaId formula;
+    std::string name;  // of the formula
+    int version = 1;
+    std::vector<Ingredient> ingredients;
+    std::optional<std::string> notes;
+    bool operator==(const FormulaVersion&) const = default;
+};
+
+// What really went into the bowl.
+struct MixedAmount {
+    IngredientKind kind = IngredientKind::other;
+    std::string name;
+    std::optional<FlourId> flour;
+    std::optional<BagId> bag;
+    Grams mass;
+    Fraction water_fraction;
+    Fraction flour_fraction;
+    bool operator==(const MixedAmount&) const = default;
+};
+
+struct Slice {
+    SliceId id;
+    LoafId loaf;
+    std::string photo_hash;            // SHA-256 of the file, lower-case hexadecimal
+    std::string photo_name;            // as the baker's file was called
+    int index_in_photo = 1;            // left to right, top to bottom
+    std::optional<std::string> place;  // middle, one third, end...
+    std::vector<Millimetres> thickness;  // ruled at one place or more; empty: unknown
+    std::optional<Grams> mass;
+    std::optional<Hours> since_oven;
+    bool operator==(const Slice&) const = default;
+};
+
+struct Loaf {
+    LoafId id;
+    BakeId bake;
+    int number = 1;                   // within its bake
+    std::optional<std::string> tin;   // none: free-form or unknown, see `free_form`
+    std::optional<bool> free_form;
+    std::optional<Grams> dough_mass;  // as scaled
+    std::optional<Grams> baked_mass;
+    bool operator==(const Loaf&) const = default;
+};
+
+// A picture that the analysis made for people to look at, kept with its reading.
+struct ReadingPicture {
+    std::string media_type;              // image/jpeg
+    std::vector<std::uint8_t> bytes;     // the encoded file
+    std::optional<double> mm_per_pixel;  // of the stored pixels; none: no scale
+    int width_px = 0;
+    int height_px = 0;
+    bool operator==(const ReadingPicture&) const = default;
+};
+
+// What one version of the analysis measured on a slice. A new version makes a new reading; the old
+// one stays.
+struct Reading {
+    ReadingId id;
+    SliceId slice;
+    std::string analysis_version;
+    std::string made_at;      // UTC, 2026-03-01T18:20:00Z
+    std::string scale_source; // mat, strip, known length, none
+    std::optional<std::string> taken;  // the photo's local time of exposure
+    MeasureValues values;
+    std::vector<double> cell_diameters;  // of the counted cells; mm, or fractions of the loaf's
+                                         // height without a scale
+    std::string document;     // the slice's JSON as `measure --json` writes it, for later questions
+    std::vector<std::string> warnings;   // codes
+    bool operator==(const Reading&) const = default;
+};
+
+struct Bake {
+    BakeId id;
+    BakeDayId day;
+    Date date;                 // of its bake day
+    std::string title;
+    FormulaVersionId formula_version;
+    std::vector<MixedAmount> mixed;
+    std::optional<Celsius> room_temperature;  // of its bake day
+    std::optional<Celsius> dough_temperature;
+    std::optional<std::string> handling;      // stiff, firm, supple, tacky, slack, pours
+    std::optional<std::string> notes;
+    std::optional<std::string> set_aside;     // the reason; shown, but left out of statistics
+    bool operator==(const Bake&) const = default;
+};
+
+// One flour's part of a bake, as mixed: `share` of all its flour.
+struct FlourShare {
+    FlourId flour;
+    std::string name;
+    std::optional<std::string> grain;
+    std::optional<Fraction> protein;
+    Fraction share;
+    bool operator==(const FlourShare&) const = default;
+};
+
+struct SliceEntry {
+    Slice slice;
+    std::optional<Reading> reading;  // the newest
+    bool operator==(const SliceEntry&) const = default;
+};
+
+struct LoafEntry {
+    Loaf loaf;
+    std::vector<SliceEntry> slices;
+    bool operator==(const LoafEntry&) const = default;
+};
+
+// A bake with all that hangs on it: what `find`, trends and reports read.
+struct BakeEntry {
+    Bake bake;
+    std::string formula_name;
+    int formula_version = 1;
+    std::vector<FlourShare> flours;  // largest share first
+    std::optional<Fraction> hydration;  // as mixed: water in everything / flour in everything
+    std::vector<LoafEntry> loaves;
+    bool operator==(const BakeEntry&) const = default;
+};
+
+}  // namespace loafmark::journal
