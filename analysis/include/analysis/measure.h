@@ -1,8 +1,11 @@
 // The one entry point of the analysis: photo in, reading out. Start here.
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <filesystem>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "analysis/error.h"
@@ -69,12 +72,6 @@ struct Measurement {
 // reading without slices.
 [[nodiscard]] Measurement measure_photo(const std::filesystem::path& photo,
                                         const MeasureOptions& options = {});
-
-// The reading as the document of `measure --json`: one photo's object, see docs/measurement.md.
-[[nodiscard]] std::string photo_json(const PhotoReading& reading);
-
-// One slice's object of that document.
-[[nodiscard]] std::string slice_json(const PhotoReading& reading, std::size_t slice);
 
 // Encodes a picture. `quality` 1 to 100.
 [[nodiscard]] std::vector<std::uint8_t> encode_jpeg(const Picture& picture, int quality = 88);
