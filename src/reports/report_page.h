@@ -1,0 +1,33 @@
+// The journal as one HTML page: a function from values to text.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "journal/records.h"
+
+namespace loafmark::reports {
+
+// The pictures of one slice; both show it upright.
+struct SlicePictures {
+    std::optional<journal::ReadingPicture> slice;    // as photographed, cut out
+    std::optional<journal::ReadingPicture> overlay;  // with outline, base line and cells drawn in
+};
+
+struct ReportInput {
+    std::vector<journal::BakeEntry> bakes;  // any order; the page orders them by date
+    std::map<journal::SliceId, SlicePictures> pictures;
+    std::string title = "Bake journal";
+    std::string made_at;    // local date and time, as it is to be read
+    std::string made_with;  // program and version, "Loafmark 0.1.0"
+    // What the bakes were chosen by, in words; empty: the whole journal.
+    std::string chosen_by;
+};
+
+// One self-contained HTML file: no script, nothing fetched. Pictures are embedded, at one common
+// millimetre scale; those without a scale stand apart and say so.
+[[nodiscard]] std::string report_page(const ReportInput& input);
+
+}  // namespace loafmark::reports
