@@ -68,6 +68,23 @@ struct SheetLayout {
     return {180, 40, {20, 20}};
 }
 
+// The part of a mat that is printed blue or framed, where the slice lies, in the target's frame. It
+// keeps clear of the markers' quiet zones; a strip has none.
+struct FieldLayout {
+    PlanePoint top_left_mm;
+    double width_mm;
+    double height_mm;
+};
+
+[[nodiscard]] constexpr std::optional<FieldLayout> field_of(TargetKind kind) {
+    if (kind == TargetKind::strip) return std::nullopt;
+    const PlanePoint last_mm = markers_of(kind)[2].centre_mm;
+    const double clear_of_markers_mm = 20;
+    return FieldLayout{{-marker_side_mm / 2, clear_of_markers_mm},
+                       last_mm.x + marker_side_mm,
+                       last_mm.y - 2 * clear_of_markers_mm};
+}
+
 // Whether the module at (row, column), 0 to 5 from the marker's top-left with the black border
 // counted, is white.
 [[nodiscard]] constexpr bool marker_module_is_white(int id, int row, int column) {
