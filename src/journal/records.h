@@ -1,5 +1,5 @@
-// What the journal holds, as plain values. Words are those of docs/vocabulary.md. Anything that may be
-// left out is optional: absent means unknown, and unknown is never 0, -1 or "".
+// What the journal holds, as plain values. Words are those of docs/vocabulary.md. Anything that may
+// be left out is optional: absent means unknown, and unknown is never 0, -1 or "".
 #pragma once
 
 #include <cstdint>
@@ -9,6 +9,8 @@
 
 #include "analysis/measures.h"
 #include "analysis/units.h"
+#include "arithmetic/bakers_percent.h"
+#include "arithmetic/dates.h"
 
 namespace loafmark::journal {
 
@@ -29,14 +31,8 @@ using LoafId = Id<struct LoafTag>;
 using SliceId = Id<struct SliceTag>;
 using ReadingId = Id<struct ReadingTag>;
 
-// A calendar day as ISO 8601 writes it, 2026-03-01. Made by parse_date() of arithmetic/dates.h, so
-// that a Date is always a day that exists.
-struct Date {
-    int year = 1970;
-    int month = 1;
-    int day = 1;
-    auto operator<=>(const Date&) const = default;
-};
+using loafmark::Date;
+using loafmark::IngredientKind;
 
 // On what moisture a protein content is stated.
 enum class ProteinBasis { pack_eu, pack_us, mill_14_percent_moisture, dry };
@@ -67,18 +63,16 @@ struct Bag {
     bool operator==(const Bag&) const = default;
 };
 
-enum class IngredientKind { flour, water, salt, leaven, other };
-
 // One line of a formula: `share` is its mass over the mass of all flour, the flour within a starter
 // counted (baker's percent / 100). A starter is a leaven whose flour and water are known.
 struct Ingredient {
     IngredientKind kind = IngredientKind::other;
     std::string name;
-    std::optional<FlourId> flour;   // of a flour, or the flour that a starter is fed with
+    std::optional<FlourId> flour;  // of a flour, or the flour that a starter is fed with
     Fraction share;
-    Fraction water_fraction;        // water / own mass: water 1, milk 0.87, starter at 100 % 0.5
-    Fraction flour_fraction;        // flour / own mass: flour 1, starter at 100 % 0.5
-    std::string stage = "dough";    // starter, soaker, dough
+    Fraction water_fraction;      // water / own mass: water 1, milk 0.87, starter at 100 % 0.5
+    Fraction flour_fraction;      // flour / own mass: flour 1, starter at 100 % 0.5
+    std::string stage = "dough";  // starter, soaker, dough
     bool operator==(const Ingredient&) const = default;
 };
 
@@ -108,10 +102,10 @@ struct MixedAmount {
 struct Slice {
     SliceId id;
     LoafId loaf;
-    std::string photo_hash;            // SHA-256 of the file, lower-case hexadecimal
-    std::string photo_name;            // as the baker's file was called
-    int index_in_photo = 1;            // left to right, top to bottom
-    std::optional<std::string> place;  // middle, one third, end...
+    std::string photo_hash;              // SHA-256 of the file, lower-case hexadecimal
+    std::string photo_name;              // as the baker's file was called
+    int index_in_photo = 1;              // left to right, top to bottom
+    std::optional<std::string> place;    // middle, one third, end...
     std::vector<Millimetres> thickness;  // ruled at one place or more; empty: unknown
     std::optional<Grams> mass;
     std::optional<Hours> since_oven;
@@ -121,13 +115,16 @@ struct Slice {
 struct Loaf {
     LoafId id;
     BakeId bake;
-    int number = 1;                   // within its bake
-    std::optional<std::string> tin;   // none: free-form or unknown, see `free_form`
+    int number = 1;                  // within its bake
+    std::optional<std::string> tin;  // none: free-form or unknown, see `free_form`
     std::optional<bool> free_form;
     std::optional<Grams> dough_mass;  // as scaled
     std::optional<Grams> baked_mass;
     bool operator==(const Loaf&) const = default;
 };
+
+// The slice as photographed, cut out; or the same with outline, base line and cells drawn in.
+enum class PictureKind { slice, overlay };
 
 // A picture that the analysis made for people to look at, kept with its reading.
 struct ReadingPicture {
@@ -140,18 +137,17 @@ struct ReadingPicture {
 };
 
 // What one version of the analysis measured on a slice. A new version makes a new reading; the old
-// one stays.
+// one stays. Its pictures and its whole document are asked for apart (journal.h): they are large.
 struct Reading {
     ReadingId id;
     SliceId slice;
     std::string analysis_version;
-    std::string made_at;      // UTC, 2026-03-01T18:20:00Z
-    std::string scale_source; // mat, strip, known length, none
+    std::string made_at;               // UTC, 2026-03-01T18:20:00Z
+    std::string scale_source;          // mat, strip, known length, none
     std::optional<std::string> taken;  // the photo's local time of exposure
     MeasureValues values;
     std::vector<double> cell_diameters;  // of the counted cells; mm, or fractions of the loaf's
                                          // height without a scale
-    std::string document;     // the slice's JSON as `measure --json` writes it, for later questions
     std::vector<std::string> warnings;   // codes
     bool operator==(const Reading&) const = default;
 };
@@ -159,15 +155,15 @@ struct Reading {
 struct Bake {
     BakeId id;
     BakeDayId day;
-    Date date;                 // of its bake day
+    Date date;  // of its bake day
     std::string title;
     FormulaVersionId formula_version;
     std::vector<MixedAmount> mixed;
     std::optional<Celsius> room_temperature;  // of its bake day
     std::optional<Celsius> dough_temperature;
-    std::optional<std::string> handling;      // stiff, firm, supple, tacky, slack, pours
+    std::optional<std::string> handling;  // stiff, firm, supple, tacky, slack, pours
     std::optional<std::string> notes;
-    std::optional<std::string> set_aside;     // the reason; shown, but left out of statistics
+    std::optional<std::string> set_aside;  // the reason; shown, but left out of statistics
     bool operator==(const Bake&) const = default;
 };
 
@@ -198,7 +194,7 @@ struct BakeEntry {
     Bake bake;
     std::string formula_name;
     int formula_version = 1;
-    std::vector<FlourShare> flours;  // largest share first
+    std::vector<FlourShare> flours;     // largest share first
     std::optional<Fraction> hydration;  // as mixed: water in everything / flour in everything
     std::vector<LoafEntry> loaves;
     bool operator==(const BakeEntry&) const = default;

@@ -1,0 +1,129 @@
+// A baker's journal: a folder with a database, loafmark.db, and the photos. Values go in and come
+// out; nothing here prints. docs/database.md describes what lies in the folder.
+//
+// Every operation that writes is one transaction: it is done wholly, or an exception says why not
+// and nothing of it was done, also if the program is killed midway. Several programs may have one
+// journal open; one writes at a time and the others wait for it. A Journal is used by one thread at
+// a time.
+//
+// Unless said otherwise, functions throw Error when the journal cannot be read or written, and
+// NotFound when an id or name leads to nothing.
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "journal/drafts.h"
+#include "journal/error.h"
+#include "journal/filter.h"
+#include "journal/records.h"
+
+namespace loafmark::journal {
+
+// What the journal takes from the world outside, so that tests can give it theirs.
+struct Environment {
+    std::function<std::string()> now_utc;  // 2026-03-01T18:20:00Z; empty: the system's clock
+    std::function<std::uint64_t()> random_number;  // 64 random bits, for uids; empty: the system's
+    std::chrono::milliseconds wait_for_others{10'000};  // then Error: somebody else is writing
+};
+
+class Journal {
+  public:
+    // Opens the journal for reading and writing. Makes the folder and an empty journal where there
+    // is none, brings a journal of an older version up to date, and clears away what a filing that
+    // was broken off has left. Error: not a folder, cannot be written, a newer program's journal.
+    [[nodiscard]] static Journal open(const std::filesystem::path& folder, Environment = {});
+
+    // Opens the journal for reading only: what writes throws Error. Works in a folder that cannot
+    // be written. Error: there is no journal, it is a newer or older program's (the latter is
+    // brought up to date by open()).
+    [[nodiscard]] static Journal open_for_reading(const std::filesystem::path& folder,
+                                                  Environment = {});
+
+    // Whether the folder holds a journal.
+    [[nodiscard]] static bool exists(const std::filesystem::path& folder);
+
+    Journal(Journal&&) noexcept;
+    Journal& operator=(Journal&&) noexcept;
+    ~Journal();
+
+    [[nodiscard]] const std::filesystem::path& folder() const;
+
+    // ---- Flours and bags ----
+
+    // Error: the name is empty or taken; a protein content outside 0 to 1.
+    Flour add_flour(const NewFlour& flour);
+    // By name.
+    [[nodiscard]] std::vector<Flour> flours() const;
+    [[nodiscard]] Flour flour(FlourId id) const;
+    // The flour of that name, whatever the case, or the only one whose name contains it. NotFound
+    // lists those that fit, or near names.
+    [[nodiscard]] Flour flour(std::string_view name) const;
+
+    Bag add_bag(const NewBag& bag);
+    // Of one flour, in the order they were added.
+    [[nodiscard]] std::vector<Bag> bags(FlourId flour) const;
+
+    // ---- Formulas ----
+
+    // A formula's first version. Error: the name is empty or taken; see NewFormulaVersion.
+    FormulaVersion add_formula(std::string_view name, const NewFormulaVersion& version);
+    // Its next version; those before stay as they are.
+    FormulaVersion add_formula_version(FormulaId formula, const NewFormulaVersion& version);
+    // The newest version of each, by name.
+    [[nodiscard]] std::vector<FormulaVersion> formulas() const;
+    // All versions of one, oldest first.
+    [[nodiscard]] std::vector<FormulaVersion> formula_versions(FormulaId formula) const;
+    [[nodiscard]] FormulaVersion formula(FormulaVersionId id) const;
+    // The newest version of the formula of that name; names are found as with flour().
+    [[nodiscard]] FormulaVersion formula(std::string_view name) const;
+
+    // ---- Bakes ----
+
+    // Error: neither amounts nor a dough mass; a mass below zero; a room temperature other than the
+    // one that the bake day has.
+    BakeEntry add_bake(const NewBake& bake);
+    [[nodiscard]] BakeEntry bake(BakeId id) const;
+
+    // The bake that `text` means: `last` (the one entered last), `last-2` (two before it), a
+    // number, a date as parse_date() reads it, or part of a title, whatever the case (a whole title
+    // goes before parts). NotFound: none, with near titles; or several, listed as "12: 2026-03-01
+    // Title".
+    [[nodiscard]] BakeId find_bake(std::string_view text, Date today) const;
+
+    // By date, then number. Bakes set aside are among them. NotFound: no such measure or field in
+    // `filter.where`.
+    [[nodiscard]] std::vector<BakeEntry> find(const Filter& filter = {}) const;
+
+    // ---- Slices, photos, readings ----
+
+    // Keeps a copy of the photo and files its slices, each with its reading where it has one. The
+    // same photo, told by its content, is kept once. Error: the photo cannot be read; no slices; a
+    // slice of this photo is filed under that loaf already.
+    std::vector<SliceEntry> file_photo(const std::filesystem::path& photo,
+                                       const std::vector<NewSlice>& slices);
+    [[nodiscard]] SliceEntry slice(SliceId id) const;
+    // The kept copy. Throws Error when the file is no longer there.
+    [[nodiscard]] std::filesystem::path photo_file(SliceId id) const;
+
+    // A further reading of a slice, now its newest.
+    Reading add_reading(SliceId slice, const NewReading& reading);
+    // Newest first.
+    [[nodiscard]] std::vector<Reading> readings(SliceId slice) const;
+    [[nodiscard]] std::map<PictureKind, ReadingPicture> pictures(ReadingId reading) const;
+    // As NewReading's.
+    [[nodiscard]] std::string document(ReadingId reading) const;
+
+  private:
+    class Impl;
+    explicit Journal(std::unique_ptr<Impl> impl);
+    std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace loafmark::journal
