@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "analysis/measures.h"
+#include "arithmetic/dates.h"
 #include "journal/records.h"
 #include "statistics/lines.h"
 
@@ -28,13 +29,13 @@ enum class Against {
 struct TrendQuestion {
     Measure measure = Measure::openness;
     Against against = Against::hydration;
-    std::optional<journal::FlourId> flour;  // only bakes whose main flour it is
+    std::optional<journal::FlourId> flour = std::nullopt;  // only bakes whose main flour it is
 };
 
 // One bake. Slices of one bake are no repeats of each other: y is the mean of its slices.
 struct TrendPoint {
     journal::BakeId bake;
-    journal::Date date;
+    Date date;
     std::string title;
     double x = 0;  // in unit_of(against)
     double y = 0;  // in the measure's unit
@@ -88,12 +89,5 @@ struct Trend {
                                const TrendQuestion& question);
 
 inline constexpr int bakes_for_own_slope = 5;
-
-// The mean of a measure over a bake's slices, and over how many; nothing where no slice has it.
-struct BakeMean {
-    double value = 0;
-    int slices = 0;
-};
-[[nodiscard]] std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure);
 
 }  // namespace loafmark::insight

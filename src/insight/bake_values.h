@@ -1,0 +1,22 @@
+// One bake's numbers for statistics over bakes.
+#pragma once
+
+#include <optional>
+
+#include "analysis/measures.h"
+#include "journal/records.h"
+
+namespace loafmark::insight {
+
+// The mean of a measure over a bake's slices, and over how many; nothing where no slice has it.
+struct BakeMean {
+    double value = 0;
+    int slices = 0;
+};
+[[nodiscard]] std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure);
+
+// The flour with the largest share, by which bakes are grouped; of equal shares, the first as
+// recorded. Null for a bake without flours. Lives as long as `bake`.
+[[nodiscard]] const journal::FlourShare* main_flour(const journal::BakeEntry& bake);
+
+}  // namespace loafmark::insight

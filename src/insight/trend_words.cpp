@@ -1,0 +1,195 @@
+#include "insight/trend_words.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <set>
+
+namespace loafmark::insight {
+namespace {
+
+constexpr int days_in_sentence = 30;
+
+std::string fixed(double value, int decimals) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.*f", decimals, value);
+    const std::string printed = text;
+    // "-0.00" says less than "0.00".
+    const bool zero = printed.find_first_of("123456789") == std::string::npos;
+    return zero && printed.starts_with('-') ? printed.substr(1) : printed;
+}
+
+// As many as show two figures of `scale`.
+int decimals_for(double scale) {
+    if (!(scale > 0)) return 3;
+    return std::clamp(1 - static_cast<int>(std::floor(std::log10(scale))), 0, 8);
+}
+
+std::string counted(int n, const std::string& one, const std::string& many) {
+    return std::to_string(n) + " " + (n == 1 ? one : many);
+}
+
+std::string bakes(int n) {
+    return counted(n, "bake", "bakes");
+}
+
+std::string name(const TrendQuestion& question) {
+    return std::string(info_of(question.measure).name);
+}
+
+std::string x_name(Against against) {
+    switch (against) {
+        case Against::hydration:
+            return "water";
+        case Against::date:
+            return "date";
+        case Against::share:
+            return "share of the main flour";
+    }
+    return "";
+}
+
+std::string step_name(Against against) {
+    switch (against) {
+        case Against::hydration:
+            return "a point of water";
+        case Against::date:
+            return "in " + std::to_string(days_in_sentence) + " days";
+        case Against::share:
+            return "a point of the main flour's share";
+    }
+    return "";
+}
+
+double step(Against against) {
+    return against == Against::date ? days_in_sentence : 1;
+}
+
+std::string x_text(const TrendQuestion& question, const TrendPoint& point) {
+    if (question.against == Against::date) return to_text(point.date);
+    return fixed(point.x, 1) + " %";
+}
+
+std::string why_empty(const Trend& trend) {
+    const MeasureInfo& info = info_of(trend.question.measure);
+    if (info.state == MeasureState::not_yet)
+        return std::string(info.name) + " is defined but not measured yet";
+    if (trend.without_value > 0)
+        return "no bake has both " + name(trend.question) + " and " +
+               (trend.question.against == Against::hydration ? "a known hydration" : "a flour");
+    if (trend.set_aside > 0)
+        return trend.set_aside == 1 ? "the only bake is set aside"
+                                    : "all " + bakes(trend.set_aside) + " are set aside";
+    return "there are no bakes yet";
+}
+
+std::string with_unit(const std::string& number, std::string_view unit) {
+    return unit.empty() ? number : number + " " + std::string(unit);
+}
+
+// "0.013", "95 % interval 0.006 to 0.020".
+struct SlopeText {
+    std::string value;
+    std::string interval;
+};
+
+SlopeText slope_text(const TrendFit& fit, const TrendQuestion& question, bool unsigned_value) {
+    const double k = step(question.against);
+    const double value = k * (unsigned_value ? std::abs(fit.slope.value) : fit.slope.value);
+    const auto& interval = fit.slope.interval;
+    const double half = interval ? k * (interval->high - interval->low) / 2 : 0;
+    const int decimals = decimals_for(half > 0 ? half : std::abs(value) / 10);
+    const std::string_view unit = info_of(question.measure).unit;
+    SlopeText text{with_unit(fixed(value, decimals), unit), ""};
+    if (interval) {
+        // Said of a fall, the interval is that of the fall.
+        const bool fall = unsigned_value && fit.slope.value < 0;
+        const double low = k * (fall ? -interval->high : interval->low);
+        const double high = k * (fall ? -interval->low : interval->high);
+        text.interval = "95 % interval " + fixed(low, decimals) + " to " + fixed(high, decimals);
+    }
+    return text;
+}
+
+bool holds_zero(const TrendFit& fit) {
+    return fit.slope.interval && fit.slope.interval->low <= 0 && fit.slope.interval->high >= 0;
+}
+
+std::string from_what(const TrendFit& fit) {
+    std::string text = "from " + bakes(fit.bakes);
+    if (fit.flours == 1) return text + " of one flour";
+    return text + " of " + std::to_string(fit.flours) + " flours, one common slope";
+}
+
+std::string finding(const TrendFit& fit, const TrendQuestion& question) {
+    const std::string what = name(question);
+    if (!fit.slope.interval) {
+        const SlopeText text = slope_text(fit, question, false);
+        return what + " changes by " + text.value + " " + step_name(question.against) + ", " +
+               from_what(fit) + "; no interval: " + fit.why_no_interval;
+    }
+    if (holds_zero(fit)) {
+        const SlopeText text = slope_text(fit, question, false);
+        return what + " changes by " + text.value + " " + step_name(question.against) + ", " +
+               text.interval + ", " + from_what(fit) +
+               ": the interval holds zero, so these bakes do not show whether it rises or falls";
+    }
+    const SlopeText text = slope_text(fit, question, true);
+    return what + (fit.slope.value > 0 ? " rises by " : " falls by ") + text.value + " " +
+           step_name(question.against) + ", " + text.interval + ", " + from_what(fit);
+}
+
+std::string own_slopes(const Trend& trend) {
+    std::string text;
+    for (const TrendGroup& group : trend.groups) {
+        if (!group.fit || group.fit->model != TrendModel::own_slope) continue;
+        const SlopeText slope = slope_text(*group.fit, trend.question, false);
+        text += (text.empty() ? "; taken alone, " : ", ") + group.name + " " + slope.value;
+        if (!slope.interval.empty()) text += " (" + slope.interval + ")";
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string why_no_trend(const Trend& trend) {
+    if (trend.groups.empty()) return why_empty(trend);
+    std::vector<TrendPoint> points;
+    for (const TrendGroup& group : trend.groups)
+        points.insert(points.end(), group.points.begin(), group.points.end());
+    const TrendQuestion& question = trend.question;
+    const int n = static_cast<int>(points.size());
+    if (n == 1)
+        return "there is one bake only; a trend wants at least two that differ in " +
+               x_name(question.against);
+    std::set<std::string> places;
+    for (const TrendPoint& point : points)
+        places.insert(x_text(question, point));
+    if (places.size() == 1)
+        return "all " + bakes(n) + " have the same " + x_name(question.against) + ", " +
+               *places.begin();
+    const bool some_flour_varies = std::ranges::any_of(trend.groups, [&](const TrendGroup& group) {
+        return x_text(question, group.points.front()) != x_text(question, group.points.back());
+    });
+    if (!some_flour_varies)
+        return "no flour was baked twice with different " + x_name(question.against) +
+               ", so flour and " + x_name(question.against) + " cannot be told apart";
+    return name(question) + " is the same in all bakes" +
+           (trend.groups.size() > 1 ? " of each flour" : "");
+}
+
+std::string why_no_interval(const TrendFit& fit) {
+    if (fit.slope.interval) return "";
+    const int spent = fit.flours + 1;
+    return bakes(fit.bakes) + " less " + std::to_string(spent) + " fitted numbers (" +
+           counted(fit.flours, "intercept", "intercepts") + " and a slope) leave " +
+           counted(fit.degrees_of_freedom, "degree", "degrees") + " of freedom, and at least " +
+           std::to_string(statistics::least_degrees_for_interval) + " are wanted";
+}
+
+std::string sentence_of(const Trend& trend) {
+    if (!trend.common) return "no trend of " + name(trend.question) + ": " + trend.why_none;
+    return finding(*trend.common, trend.question) + own_slopes(trend);
+}
+
+}  // namespace loafmark::insight

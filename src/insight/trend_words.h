@@ -1,0 +1,19 @@
+// What a trend says, in plain words.
+#pragma once
+
+#include <string>
+
+#include "insight/trend.h"
+
+namespace loafmark::insight {
+
+// Why the bakes of `trend`, which has no fit, have none.
+[[nodiscard]] std::string why_no_trend(const Trend& trend);
+
+// Why a fitted slope has no interval; empty when it has one.
+[[nodiscard]] std::string why_no_interval(const TrendFit& fit);
+
+// Trend::sentence, from all else in `trend`.
+[[nodiscard]] std::string sentence_of(const Trend& trend);
+
+}  // namespace loafmark::insight

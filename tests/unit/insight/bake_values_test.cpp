@@ -1,0 +1,36 @@
+#include "insight/bake_values.h"
+
+#include "catch.h"
+#include "made_up_bakes.h"
+
+using namespace loafmark;
+using namespace loafmark::insight;
+
+TEST_CASE("a bake's value is the mean of its slices over all its loaves") {
+    journal::BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "rye", 1, 70, 0.2);
+    bake.loaves[0].slices.push_back(made_up::slice(2, {{Measure::openness, made_up::about(0.3)}}));
+    journal::LoafEntry second;
+    second.slices = {made_up::slice(3, {{Measure::openness, made_up::about(0.7)}})};
+    bake.loaves.push_back(second);
+    const auto mean = bake_mean(bake, Measure::openness);
+    REQUIRE(mean);
+    CHECK(mean->value == Approx(0.4));
+    CHECK(mean->slices == 3);
+}
+
+TEST_CASE("slices without the measure have no say in a bake's value") {
+    journal::BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "rye", 1, 70, 0.2);
+    bake.loaves[0].slices.push_back(made_up::slice(2, {}));
+    bake.loaves[0].slices.emplace_back();  // never measured
+    CHECK(bake_mean(bake, Measure::openness)->value == Approx(0.2));
+    CHECK_FALSE(bake_mean(bake, Measure::loaf_height));
+}
+
+TEST_CASE("the main flour has the largest share, of equals the first") {
+    journal::BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "rye", 1, 70, 0.2);
+    bake.flours = {made_up::flour(1, "rye", 0.3), made_up::flour(2, "spelt", 0.35),
+                   made_up::flour(3, "emmer", 0.35)};
+    CHECK(main_flour(bake)->name == "spelt");
+    bake.flours.clear();
+    CHECK(main_flour(bake) == nullptr);
+}
