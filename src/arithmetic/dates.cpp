@@ -1,5 +1,6 @@
 #include "arithmetic/dates.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <chrono>

@@ -12,7 +12,9 @@ namespace {
 
 struct Unit {
     std::string_view name;  // lower case
-    double factor;          // value = (number - zero) * factor
+    // value = (number - zero) * numerator / denominator; whole numbers, so that nothing is lost.
+    double numerator;
+    double denominator = 1;
     double zero = 0;
 };
 
@@ -28,9 +30,9 @@ struct Kind {
 
 constexpr std::array mass_units{Unit{"g", 1}, Unit{"kg", 1000}};
 constexpr std::array length_units{Unit{"mm", 1}, Unit{"cm", 10}};
-constexpr std::array temperature_units{Unit{"c", 1}, Unit{"f", 5.0 / 9, 32}, Unit{"\u00b0c", 1},
-                                       Unit{"\u00b0f", 5.0 / 9, 32}};
-constexpr std::array percent_units{Unit{"%", 0.01}};
+constexpr std::array temperature_units{Unit{"c", 1}, Unit{"f", 5, 9, 32}, Unit{"\u00b0c", 1},
+                                       Unit{"\u00b0f", 5, 9, 32}};
+constexpr std::array percent_units{Unit{"%", 1, 100}};
 constexpr std::array hour_units{Unit{"h", 60}};
 constexpr std::array minute_units{Unit{"min", 1}, Unit{"m", 1}};
 
@@ -60,16 +62,11 @@ Split split_number(std::string_view text) {
 std::optional<double> read(std::string_view text, const Kind& kind, BareNumber bare) {
     const auto [number, rest] = split_number(trimmed(text));
     if (!number) return std::nullopt;
-    if (rest.empty())
-        return bare == BareNumber::in_shown_unit
-                   ? std::optional((*number - kind.units[0].zero) * kind.units[0].factor)
-                   : std::nullopt;
-    const std::string unit = ascii_lower(rest);
-    const auto found = std::ranges::find(kind.units, unit, &Unit::name);
-    if (found == kind.units.end()) return std::nullopt;
-    // Divided where that is exact, so that 68 % is the same number however it came about.
-    if (found->factor == 0.01) return *number / 100;
-    return (*number - found->zero) * found->factor;
+    if (rest.empty() && bare == BareNumber::refused) return std::nullopt;
+    const std::string name = rest.empty() ? std::string(kind.units[0].name) : ascii_lower(rest);
+    const auto unit = std::ranges::find(kind.units, name, &Unit::name);
+    if (unit == kind.units.end()) return std::nullopt;
+    return (*number - unit->zero) * unit->numerator / unit->denominator;
 }
 
 // What the text was probably meant to be: letters that look like digits read as digits, a decimal
@@ -202,8 +199,10 @@ std::string to_text(Millimetres length) {
 
 std::string to_text(const std::vector<Millimetres>& lengths) {
     std::string text;
-    for (const Millimetres length : lengths)
-        text += (text.empty() ? "" : ",") + to_text(length);
+    for (const Millimetres length : lengths) {
+        if (!text.empty()) text += ',';
+        text += to_text(length);
+    }
     return text;
 }
 
@@ -217,7 +216,9 @@ std::string to_text(Minutes duration) {
     if (total < 60) return number_text(total) + "min";
     const double hours = std::floor(total / 60);
     const double rest = total - 60 * hours;
-    return number_text(hours) + "h" + (rest > 0 ? number_text(rest) + "m" : "");
+    std::string text = number_text(hours) + "h";
+    if (rest > 0) text += number_text(rest) + "m";
+    return text;
 }
 
 std::string to_text(Fraction fraction) {
@@ -225,8 +226,11 @@ std::string to_text(Fraction fraction) {
 }
 
 std::string to_text(const Range& range) {
-    return (range.low ? number_text(*range.low) : "") + ".." +
-           (range.high ? number_text(*range.high) : "");
+    std::string text;
+    if (range.low) text += number_text(*range.low);
+    text += "..";
+    if (range.high) text += number_text(*range.high);
+    return text;
 }
 
 }  // namespace loafmark
