@@ -151,6 +151,18 @@ std::optional<Against> against_of_name(std::string_view name) {
     return std::nullopt;
 }
 
+std::string_view plain_name_of(Against against) {
+    switch (against) {
+        case Against::hydration:
+            return "water";
+        case Against::date:
+            return "date";
+        case Against::share:
+            return "share of the main flour";
+    }
+    return "";
+}
+
 std::string_view unit_of(Against against) {
     return against == Against::date ? "days since 1970-01-01" : "%";
 }

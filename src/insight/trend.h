@@ -23,6 +23,8 @@ enum class Against {
 // As commands and documents write it, "hydration"; the reverse gives nothing for another word.
 [[nodiscard]] std::string_view name_of(Against against);
 [[nodiscard]] std::optional<Against> against_of_name(std::string_view name);
+// In plain words, "water", "date", "share of the main flour".
+[[nodiscard]] std::string_view plain_name_of(Against against);
 // The unit of x for axes and documents: "%", "days since 1970-01-01".
 [[nodiscard]] std::string_view unit_of(Against against);
 

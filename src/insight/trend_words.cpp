@@ -1,9 +1,12 @@
 #include "insight/trend_words.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <set>
+#include <string_view>
+#include <vector>
 
 namespace loafmark::insight {
 namespace {
@@ -11,9 +14,11 @@ namespace {
 constexpr int days_in_sentence = 30;
 
 std::string fixed(double value, int decimals) {
-    char text[64];
-    std::snprintf(text, sizeof text, "%.*f", decimals, value);
-    const std::string printed = text;
+    std::array<char, 400> text{};
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), value,
+                                   std::chars_format::fixed, decimals)
+                         .ptr;
+    const std::string printed(text.data(), end);
     // "-0.00" says less than "0.00".
     const bool zero = printed.find_first_of("123456789") == std::string::npos;
     return zero && printed.starts_with('-') ? printed.substr(1) : printed;
@@ -38,15 +43,7 @@ std::string name(const TrendQuestion& question) {
 }
 
 std::string x_name(Against against) {
-    switch (against) {
-        case Against::hydration:
-            return "water";
-        case Against::date:
-            return "date";
-        case Against::share:
-            return "share of the main flour";
-    }
-    return "";
+    return std::string(plain_name_of(against));
 }
 
 std::string step_name(Against against) {

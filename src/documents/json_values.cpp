@@ -1,0 +1,84 @@
+#include "documents/json_values.h"
+
+#include <cmath>
+#include <cstdint>
+#include <string_view>
+
+#include "documents/number_text.h"
+
+namespace loafmark::documents {
+namespace {
+
+// Above this, doubles no longer hold every whole number.
+constexpr double whole_numbers_end = 9007199254740992.0;
+
+// The place of a dotted key, nested objects made on the way.
+Json& place(Json& object, std::string_view key) {
+    Json* at = &object;
+    while (true) {
+        const std::size_t dot = key.find('.');
+        at = &(*at)[std::string(key.substr(0, dot))];
+        if (dot == std::string_view::npos) return *at;
+        key.remove_prefix(dot + 1);
+    }
+}
+
+}  // namespace
+
+Json number(double value, int significant_digits) {
+    if (!std::isfinite(value)) return nullptr;
+    const double tidy = rounded(value, significant_digits);
+    if (tidy == std::trunc(tidy) && std::abs(tidy) < whole_numbers_end)
+        return static_cast<std::int64_t>(tidy);
+    return tidy;
+}
+
+Json number(const std::optional<double>& value) {
+    return value ? number(*value) : Json(nullptr);
+}
+
+Json text(const std::optional<std::string>& value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+Json estimate(const Estimate& estimate) {
+    Json json = {{"value", number(estimate.value)},
+                 {"low", number(estimate.low)},
+                 {"high", number(estimate.high)}};
+    if (estimate.loaf_low) json["loaf_low"] = number(*estimate.loaf_low);
+    if (estimate.loaf_high) json["loaf_high"] = number(*estimate.loaf_high);
+    return json;
+}
+
+Json estimate(const std::optional<Estimate>& value) {
+    return value ? estimate(*value) : Json(nullptr);
+}
+
+Json coefficient(const statistics::Coefficient& coefficient) {
+    const auto& interval = coefficient.interval;
+    return {{"value", number(coefficient.value)},
+            {"low", interval ? number(interval->low) : Json(nullptr)},
+            {"high", interval ? number(interval->high) : Json(nullptr)}};
+}
+
+Json measures(const MeasureValues& values) {
+    Json object = Json::object();
+    for (const MeasureInfo& info : measure_catalogue) {
+        const auto found = values.find(info.id);
+        // A value that is no number was not had.
+        const bool had = found != values.end() && std::isfinite(found->second.value);
+        if (!had && info.origin == MeasureOrigin::kitchen) continue;
+        place(object, info.key) = had ? estimate(found->second) : Json(nullptr);
+    }
+    return object;
+}
+
+std::string printed(const Json& document) {
+    return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string printed_on_one_line(const Json& document) {
+    return document.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace loafmark::documents

@@ -1,0 +1,67 @@
+#include "documents/number_text.h"
+#include "documents/text_table.h"
+#include "documents/trend_document.h"
+
+namespace loafmark::documents {
+namespace {
+
+using insight::Trend;
+using insight::TrendGroup;
+
+std::string with_unit(std::string_view name, std::string_view unit) {
+    std::string text(name);
+    if (!unit.empty()) text += ", " + std::string(unit);
+    return text;
+}
+
+std::string bakes_table(const Trend& trend) {
+    const MeasureInfo& info = info_of(trend.question.measure);
+    // Days since 1970 say nothing to people; the date stands in its own column.
+    const bool by_date = trend.question.against == insight::Against::date;
+    std::vector<Column> columns = {{"flour"}, {"date"}, {"bake"}};
+    if (!by_date)
+        columns.push_back(
+            {with_unit(insight::plain_name_of(trend.question.against), "%"), Align::right});
+    columns.push_back({with_unit(info.name, info.unit), Align::right});
+    columns.push_back({"slices", Align::right});
+    std::vector<std::vector<std::string>> rows;
+    for (const TrendGroup& group : trend.groups)
+        for (const insight::TrendPoint& point : group.points) {
+            std::vector<std::string> row = {group.name, to_text(point.date), point.title};
+            if (!by_date) row.push_back(fixed_text(point.x, 1));
+            row.push_back(fixed_text(point.y, info.decimals));
+            row.push_back(std::to_string(point.slices));
+            rows.push_back(std::move(row));
+        }
+    return text_table(columns, rows);
+}
+
+// "Left out: 1 bake set aside and 2 bakes without openness, water or flour."
+std::string left_out(const Trend& trend) {
+    std::string text;
+    const auto bakes = [](int n) { return std::to_string(n) + (n == 1 ? " bake" : " bakes"); };
+    if (trend.set_aside > 0) text = bakes(trend.set_aside) + " set aside";
+    if (trend.without_value > 0) {
+        if (!text.empty()) text += " and ";
+        text += bakes(trend.without_value) + " without " +
+                std::string(info_of(trend.question.measure).name) + ", water or flour";
+    }
+    return text.empty() ? "" : "Left out: " + text + ".\n";
+}
+
+// Begun with a capital, ended with a full stop.
+std::string as_sentence(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text + ".";
+}
+
+}  // namespace
+
+std::string trend_table(const Trend& trend) {
+    std::string text;
+    if (!trend.groups.empty()) text = bakes_table(trend) + "\n";
+    return text + as_sentence(trend.sentence) + "\n" + left_out(trend);
+}
+
+}  // namespace loafmark::documents
