@@ -25,7 +25,8 @@ struct BaseHint {
 // What the baker knows and the photo does not tell. check() refuses what cannot be, never clips.
 struct MeasureOptions {
     // The slice's thickness, ruled at one place or more; empty: on a mat 15 mm is assumed (95 %
-    // range 8 to 25 mm) and said; with a strip, the strip is taken to stand in the plane of the cut.
+    // range 8 to 25 mm) and said; with a strip, the strip is taken to stand in the plane of the
+    // cut.
     std::vector<Millimetres> thickness;
     // A known length of the slice along its base, used when no target is seen.
     std::optional<Millimetres> loaf_width;
@@ -43,9 +44,9 @@ struct MeasureOptions {
 
 // Maps of one slice in one rectified frame, base down.
 struct SliceMaps {
-    LabelMap cells;  // 0 solid, k = cell k
-    LabelMap slice;  // 1 inside the outline
-    LabelMap crumb;  // 1 in the crumb
+    LabelMap cells;                                   // 0 solid, k = cell k
+    LabelMap slice;                                   // 1 inside the outline
+    LabelMap crumb;                                   // 1 in the crumb
     std::optional<MillimetresPerPixel> mm_per_pixel;  // none without a scale
     Homography photo_from_frame{};
 };

@@ -69,7 +69,8 @@ enum class Measure {
     dough_per_tin_volume,
 };
 
-// How a measure comes to be: read from a photo of the cut face, or weighed and ruled in the kitchen.
+// How a measure comes to be: read from a photo of the cut face, or weighed and ruled in the
+// kitchen.
 enum class MeasureOrigin { photo, kitchen };
 
 // `not_yet`: defined, listed, always null with a warning of code `not_yet`.
@@ -118,8 +119,8 @@ inline constexpr auto measure_catalogue = std::to_array<MeasureInfo>({
      "mm", 2, MeasureOrigin::photo, MeasureState::built},
     {Measure::cell_diameter_number_d90, "cell_diameter.number.d90", "cell diameter d90, by number",
      "mm", 2, MeasureOrigin::photo, MeasureState::built},
-    {Measure::cell_diameter_number_mean, "cell_diameter.number.mean", "mean cell diameter, by number",
-     "mm", 2, MeasureOrigin::photo, MeasureState::built},
+    {Measure::cell_diameter_number_mean, "cell_diameter.number.mean",
+     "mean cell diameter, by number", "mm", 2, MeasureOrigin::photo, MeasureState::built},
     {Measure::cell_diameter_area_d10, "cell_diameter.area.d10", "cell diameter d10, by area", "mm",
      2, MeasureOrigin::photo, MeasureState::built},
     {Measure::cell_diameter_area_d50, "cell_diameter.area.d50", "cell diameter d50, by area", "mm",

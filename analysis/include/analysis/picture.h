@@ -7,8 +7,8 @@
 
 namespace loafmark {
 
-// An 8-bit sRGB picture: rows top to bottom, pixels left to right, three bytes R, G, B each, without
-// padding.
+// An 8-bit sRGB picture: rows top to bottom, pixels left to right, three bytes R, G, B each,
+// without padding.
 struct Picture {
     int width = 0;
     int height = 0;

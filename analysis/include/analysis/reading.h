@@ -21,38 +21,50 @@ enum class WarningCode {
     target_conflict,    // the markers disagree with the printed layout: bent, rescaled, two targets
     thickness_assumed,  // a mat and no thickness given
     focal_length_assumed,
-    cut_by_frame,       // the photo's edge cuts the slice
+    cut_by_frame,  // the photo's edge cuts the slice
     several_slices,
-    assumed_width,      // no scale: cells were worked on as if the slice were 120 mm wide
-    low_resolution,     // the photo resolves fewer pixels a millimetre than the measures want
+    assumed_width,   // no scale: cells were worked on as if the slice were 120 mm wide
+    low_resolution,  // the photo resolves fewer pixels a millimetre than the measures want
     no_cells,
-    not_yet,            // the measure is defined but not built
+    not_yet,  // the measure is defined but not built
 };
 
 // The code as JSON writes it, "no_target".
 [[nodiscard]] constexpr std::string_view code_name(WarningCode code) {
     switch (code) {
-        case WarningCode::no_target: return "no_target";
-        case WarningCode::known_length_only: return "known_length_only";
-        case WarningCode::target_partly_hidden: return "target_partly_hidden";
-        case WarningCode::target_conflict: return "target_conflict";
-        case WarningCode::thickness_assumed: return "thickness_assumed";
-        case WarningCode::focal_length_assumed: return "focal_length_assumed";
-        case WarningCode::cut_by_frame: return "cut_by_frame";
-        case WarningCode::several_slices: return "several_slices";
-        case WarningCode::assumed_width: return "assumed_width";
-        case WarningCode::low_resolution: return "low_resolution";
-        case WarningCode::no_cells: return "no_cells";
-        case WarningCode::not_yet: return "not_yet";
+        case WarningCode::no_target:
+            return "no_target";
+        case WarningCode::known_length_only:
+            return "known_length_only";
+        case WarningCode::target_partly_hidden:
+            return "target_partly_hidden";
+        case WarningCode::target_conflict:
+            return "target_conflict";
+        case WarningCode::thickness_assumed:
+            return "thickness_assumed";
+        case WarningCode::focal_length_assumed:
+            return "focal_length_assumed";
+        case WarningCode::cut_by_frame:
+            return "cut_by_frame";
+        case WarningCode::several_slices:
+            return "several_slices";
+        case WarningCode::assumed_width:
+            return "assumed_width";
+        case WarningCode::low_resolution:
+            return "low_resolution";
+        case WarningCode::no_cells:
+            return "no_cells";
+        case WarningCode::not_yet:
+            return "not_yet";
     }
     return "";
 }
 
 struct Warning {
     WarningCode code;
-    std::string message;             // what was seen, in plain words
-    std::vector<Measure> concerns;   // the measures that it leaves out or widens
-    std::optional<int> slice;        // 1-based, left to right, top to bottom; none: the whole photo
+    std::string message;            // what was seen, in plain words
+    std::vector<Measure> concerns;  // the measures that it leaves out or widens
+    std::optional<int> slice;       // 1-based, left to right, top to bottom; none: the whole photo
     bool operator==(const Warning&) const = default;
 };
 
@@ -60,10 +72,14 @@ enum class ScaleSource { mat, strip, known_length, none };
 
 [[nodiscard]] constexpr std::string_view source_name(ScaleSource source) {
     switch (source) {
-        case ScaleSource::mat: return "mat";
-        case ScaleSource::strip: return "strip";
-        case ScaleSource::known_length: return "known length";
-        case ScaleSource::none: break;
+        case ScaleSource::mat:
+            return "mat";
+        case ScaleSource::strip:
+            return "strip";
+        case ScaleSource::known_length:
+            return "known length";
+        case ScaleSource::none:
+            break;
     }
     return "none";
 }
@@ -85,8 +101,8 @@ struct Cell {
     int id = 0;                      // its number in the label map, from 1
     double equivalent_diameter = 0;  // sqrt(4 A / pi), ISO 9276-6
     double area = 0;
-    PlanePoint centre;               // from the slice's own frame, x right, y down
-    bool counted = false;            // at or above the resolved limit, centroid in the crumb
+    PlanePoint centre;     // from the slice's own frame, x right, y down
+    bool counted = false;  // at or above the resolved limit, centroid in the crumb
     bool operator==(const Cell&) const = default;
 };
 
@@ -94,8 +110,8 @@ struct Cell {
 struct SliceReading {
     MeasureValues values;
     std::vector<Cell> cells;
-    std::vector<PhotoPoint> outline;       // closed polygon
-    std::array<PhotoPoint, 2> base_line{}; // its left and right end
+    std::vector<PhotoPoint> outline;        // closed polygon
+    std::array<PhotoPoint, 2> base_line{};  // its left and right end
     bool cut_by_frame = false;
     bool operator==(const SliceReading&) const = default;
 };

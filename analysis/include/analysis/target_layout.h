@@ -19,8 +19,8 @@ inline constexpr double marker_side_mm = 24;
 inline constexpr int marker_modules = 6;
 
 struct TargetMarker {
-    int id;                 // in the dictionary DICT_4X4_50
-    PlanePoint centre_mm;   // in the target's frame: from the first marker's centre, x right, y down
+    int id;                // in the dictionary DICT_4X4_50
+    PlanePoint centre_mm;  // in the target's frame: from the first marker's centre, x right, y down
 };
 
 // One marker's inner 4 x 4 modules, row by row from its top-left; bit 15 is the first, 1 = white.
@@ -28,17 +28,20 @@ struct TargetMarker {
 inline constexpr std::array<std::uint16_t, 10> marker_bits = {
     0xb532, 0x0f9a, 0x332d, 0x9946, 0x549e, 0x79cd, 0x9e2e, 0xc4f2, 0xfeda, 0xcf56};
 
-inline constexpr std::array<TargetMarker, 4> a4_mat_markers = {{
-    {0, {0, 0}}, {1, {166, 0}}, {2, {166, 253}}, {3, {0, 253}}}};
-inline constexpr std::array<TargetMarker, 4> letter_mat_markers = {{
-    {4, {0, 0}}, {5, {166, 0}}, {6, {166, 231}}, {7, {0, 231}}}};
+inline constexpr std::array<TargetMarker, 4> a4_mat_markers = {
+    {{0, {0, 0}}, {1, {166, 0}}, {2, {166, 253}}, {3, {0, 253}}}};
+inline constexpr std::array<TargetMarker, 4> letter_mat_markers = {
+    {{4, {0, 0}}, {5, {166, 0}}, {6, {166, 231}}, {7, {0, 231}}}};
 inline constexpr std::array<TargetMarker, 2> strip_markers = {{{8, {0, 0}}, {9, {140, 0}}}};
 
 [[nodiscard]] constexpr std::span<const TargetMarker> markers_of(TargetKind kind) {
     switch (kind) {
-        case TargetKind::a4_mat: return a4_mat_markers;
-        case TargetKind::letter_mat: return letter_mat_markers;
-        case TargetKind::strip: break;
+        case TargetKind::a4_mat:
+            return a4_mat_markers;
+        case TargetKind::letter_mat:
+            return letter_mat_markers;
+        case TargetKind::strip:
+            break;
     }
     return strip_markers;
 }
@@ -61,9 +64,12 @@ struct SheetLayout {
 
 [[nodiscard]] constexpr SheetLayout sheet_of(TargetKind kind) {
     switch (kind) {
-        case TargetKind::a4_mat: return {210, 297, {22, 22}};
-        case TargetKind::letter_mat: return {215.9, 279.4, {24.95, 24.2}};
-        case TargetKind::strip: break;
+        case TargetKind::a4_mat:
+            return {210, 297, {22, 22}};
+        case TargetKind::letter_mat:
+            return {215.9, 279.4, {24.95, 24.2}};
+        case TargetKind::strip:
+            break;
     }
     return {180, 40, {20, 20}};
 }

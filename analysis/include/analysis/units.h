@@ -54,7 +54,9 @@ using Fraction = Quantity<struct FractionTag>;
 [[nodiscard]] constexpr Fraction fraction_from_percent(double percent) {
     return Fraction(percent / 100);
 }
-[[nodiscard]] constexpr double percent(Fraction fraction) { return fraction.count() * 100; }
+[[nodiscard]] constexpr double percent(Fraction fraction) {
+    return fraction.count() * 100;
+}
 
 // A temperature on the Celsius scale. Two temperatures do not add; their difference is a number of
 // kelvins.

@@ -1,0 +1,126 @@
+#include "base_line.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <vector>
+
+namespace loafmark::analysis {
+namespace {
+
+cv::Point2d centre_of(const Polyline& outline) {
+    cv::Point2d sum;
+    for (const cv::Point2d& p : outline)
+        sum += p;
+    return sum / static_cast<double>(outline.size());
+}
+
+struct SideScore {
+    double flatness = 0;   // share of the width that touches a straight edge on this side
+    double asymmetry = 0;  // mean relative difference between left and right half
+};
+
+// Looks at the outline with `down` at the bottom.
+SideScore score_side(const Polyline& outline, cv::Point2d down) {
+    const cv::Point2d across(-down.y, down.x);
+    const cv::Point2d centre = centre_of(outline);
+    double lowest = -std::numeric_limits<double>::infinity(), highest = -lowest;
+    double left = highest, right = lowest;
+    for (const cv::Point2d& p : outline) {
+        const cv::Point2d d = p - centre;
+        lowest = std::max(lowest, d.dot(down));
+        highest = std::min(highest, d.dot(down));
+        left = std::min(left, d.dot(across));
+        right = std::max(right, d.dot(across));
+    }
+    constexpr int bins = 60;
+    std::vector<bool> touched(bins, false);
+    std::vector<double> half_left(bins, 0), half_right(bins, 0);  // reach at each height
+    const double height = lowest - highest;
+    const double middle = (left + right) / 2;
+    for (const cv::Point2d& p : outline) {
+        const cv::Point2d d = p - centre;
+        const double x = d.dot(across);
+        if (lowest - d.dot(down) < 0.03 * height)
+            touched[static_cast<std::size_t>(
+                std::clamp((x - left) / (right - left) * bins, 0.0, bins - 1.0))] = true;
+        const auto row = static_cast<std::size_t>(
+            std::clamp((d.dot(down) - highest) / height * bins, 0.0, bins - 1.0));
+        double& half = x < middle ? half_left[row] : half_right[row];
+        half = std::max(half, std::abs(x - middle));
+    }
+    SideScore score;
+    score.flatness = static_cast<double>(std::count(touched.begin(), touched.end(), true)) / bins;
+    for (int i = 0; i < bins; ++i)
+        score.asymmetry += std::abs(half_left[static_cast<std::size_t>(i)] -
+                                    half_right[static_cast<std::size_t>(i)]) /
+                           (right - left) / bins;
+    return score;
+}
+
+}  // namespace
+
+cv::Point2d base_direction(const Polyline& outline, cv::Point2d down) {
+    constexpr double asymmetry_weight = 3;
+    constexpr double habit_weight = 0.25;  // people lay the base towards themselves
+    const Polyline even = resampled(outline, length_of(outline) / 400);
+    cv::Point2d best = down;
+    double best_score = -std::numeric_limits<double>::infinity();
+    const double start = std::atan2(down.y, down.x);
+    for (int step = -90; step < 90; ++step) {
+        const double angle = start + step * 2 * std::numbers::pi / 180;
+        const cv::Point2d side(std::cos(angle), std::sin(angle));
+        const SideScore side_score = score_side(even, side);
+        const double score = side_score.flatness - asymmetry_weight * side_score.asymmetry +
+                             habit_weight * side.dot(down);
+        if (score > best_score) {
+            best_score = score;
+            best = side;
+        }
+    }
+    return best;
+}
+
+BaseLine base_line(const Polyline& outline, double tolerance) {
+    const auto [leftmost, rightmost] =
+        std::minmax_element(outline.begin(), outline.end(),
+                            [](const cv::Point2d& a, const cv::Point2d& b) { return a.x < b.x; });
+    const double left = leftmost->x, right = rightmost->x;
+    constexpr double outside_share = 0.2;  // each side, leaving the middle 60 %
+    const double from = left + outside_share * (right - left);
+    const double to = right - outside_share * (right - left);
+    const double step = std::max((to - from) / 200, 1e-9);
+
+    std::vector<cv::Point2d> lowest(200, {0, -std::numeric_limits<double>::infinity()});
+    for (const cv::Point2d& p : outline) {
+        if (p.x < from || p.x >= to) continue;
+        cv::Point2d& low =
+            lowest[std::min<std::size_t>(199, static_cast<std::size_t>((p.x - from) / step))];
+        if (p.y > low.y) low = p;
+    }
+    std::erase_if(lowest, [](const cv::Point2d& p) { return !std::isfinite(p.y); });
+
+    double slope = 0, level = 0, scatter = 0;
+    // First the line through all, then twice without the points that lie clearly above it.
+    double allowed = std::numeric_limits<double>::infinity();
+    for (int round = 0; round < 4; ++round) {
+        double n = 0, sx = 0, sy = 0, sxx = 0, sxy = 0;
+        for (const cv::Point2d& p : lowest) {
+            if (round > 0 && level + slope * p.x - p.y > allowed) continue;
+            n += 1, sx += p.x, sy += p.y, sxx += p.x * p.x, sxy += p.x * p.y;
+        }
+        if (n < 2 || n * sxx - sx * sx <= 0) break;
+        slope = (n * sxy - sx * sy) / (n * sxx - sx * sx);
+        level = (sy - slope * sx) / n;
+        double squares = 0;
+        for (const cv::Point2d& p : lowest)
+            if (round == 0 || level + slope * p.x - p.y <= allowed)
+                squares += std::pow(level + slope * p.x - p.y, 2);
+        scatter = std::sqrt(squares / n);
+        allowed = std::max(tolerance, 2 * scatter);
+    }
+    return {{left, level + slope * left}, {right, level + slope * right}, scatter};
+}
+
+}  // namespace loafmark::analysis

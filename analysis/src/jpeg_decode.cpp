@@ -1,0 +1,105 @@
+#include <csetjmp>
+#include <cstdio>
+#include <string_view>
+
+#include <jpeglib.h>
+
+#include <jerror.h>
+
+#include "codecs.h"
+
+namespace loafmark::analysis {
+namespace {
+
+// libjpeg reports errors through callbacks that must not return; this one jumps back to the
+// decoder.
+struct JumpingErrors {
+    jpeg_error_mgr manager;
+    std::jmp_buf back;
+    char message[JMSG_LENGTH_MAX];
+};
+
+void jump_out(j_common_ptr info) {
+    auto* errors = reinterpret_cast<JumpingErrors*>(info->err);
+    info->err->format_message(info, errors->message);
+    std::longjmp(errors->back, 1);
+}
+
+// A truncated or broken scan only warns in libjpeg, which then fills the rest with grey: a
+// full-size picture of half a loaf. Such warnings end the decoding; stray bytes between segments,
+// which some cameras write, do not.
+void fail_on_damage(j_common_ptr info, int level) {
+    if (level >= 0) return;
+    const int code = info->err->msg_code;
+    if (code != JWRN_EXTRANEOUS_DATA && code != JWRN_ADOBE_XFORM && code != JWRN_BOGUS_PROGRESSION)
+        jump_out(info);
+}
+
+std::vector<std::uint8_t> exif_of(const jpeg_decompress_struct& info) {
+    constexpr std::string_view header("Exif\0\0", 6);
+    for (const jpeg_marker_struct* m = info.marker_list; m; m = m->next) {
+        const std::string_view data(reinterpret_cast<const char*>(m->data), m->data_length);
+        if (m->marker == JPEG_APP0 + 1 && data.starts_with(header))
+            return {m->data, m->data + m->data_length};
+    }
+    return {};
+}
+
+// Returns false with errors.message set. All objects with destructors live in the caller: a longjmp
+// over them would be undefined.
+enum class Step { header, pixels };
+bool run(jpeg_decompress_struct& info, JumpingErrors& errors, Bytes file, Step step, cv::Mat* rgb) {
+    if (setjmp(errors.back)) return false;
+    if (step == Step::header) {
+        jpeg_mem_src(&info, file.data(), file.size());
+        jpeg_save_markers(&info, JPEG_APP0 + 1, 0xFFFF);
+        jpeg_read_header(&info, TRUE);
+        return true;
+    }
+    info.out_color_space = JCS_RGB;
+    jpeg_start_decompress(&info);
+    while (info.output_scanline < info.output_height) {
+        JSAMPROW row = rgb->ptr(static_cast<int>(info.output_scanline));
+        jpeg_read_scanlines(&info, &row, 1);
+    }
+    jpeg_finish_decompress(&info);
+    return true;
+}
+
+struct Decoder {
+    jpeg_decompress_struct info{};
+    JumpingErrors errors{};
+
+    Decoder() {
+        info.err = jpeg_std_error(&errors.manager);
+        errors.manager.error_exit = jump_out;
+        errors.manager.emit_message = fail_on_damage;
+        jpeg_create_decompress(&info);
+    }
+    ~Decoder() { jpeg_destroy_decompress(&info); }
+    Decoder(const Decoder&) = delete;
+    Decoder& operator=(const Decoder&) = delete;
+
+    [[noreturn]] void fail(const std::string& remedy) const {
+        throw DecodeFailure{"is a damaged JPEG (" + std::string(errors.message) + ")", remedy};
+    }
+};
+
+}  // namespace
+
+DecodedPicture decode_jpeg(Bytes file) {
+    const std::string remedy = "copy it from the phone again, or take a new photo";
+    Decoder decoder;
+    if (!run(decoder.info, decoder.errors, file, Step::header, nullptr)) decoder.fail(remedy);
+    check_size(decoder.info.image_width, decoder.info.image_height);
+    if (decoder.info.jpeg_color_space == JCS_CMYK || decoder.info.jpeg_color_space == JCS_YCCK)
+        throw DecodeFailure{"is a JPEG for print (CMYK)", "save it as an ordinary RGB JPEG"};
+    DecodedPicture picture;
+    picture.exif = exif_of(decoder.info);
+    picture.rgb.create(static_cast<int>(decoder.info.image_height),
+                       static_cast<int>(decoder.info.image_width), CV_8UC3);
+    if (!run(decoder.info, decoder.errors, file, Step::pixels, &picture.rgb)) decoder.fail(remedy);
+    return picture;
+}
+
+}  // namespace loafmark::analysis

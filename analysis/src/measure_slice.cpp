@@ -1,0 +1,259 @@
+#include "measure_slice.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <opencv2/imgproc.hpp>
+
+#include "base_line.h"
+#include "crumb.h"
+#include "crumb_values.h"
+#include "frame.h"
+#include "overlay.h"
+#include "pictures.h"
+#include "refine_outline.h"
+#include "shape.h"
+
+namespace loafmark::analysis {
+namespace {
+
+// All in working units (mm).
+constexpr double unit_per_pixel = 0.1;  // measures.md: cells are judged at 0.1 mm a pixel
+constexpr double frame_margin = 9;
+constexpr double base_tolerance = 0.6;
+constexpr double least_limit = 0.5;  // measures.md: the resolved limit
+constexpr double limit_photo_pixels = 4;
+// Below this many photo pixels a millimetre the limit rises above 0.67 mm: said.
+constexpr double enough_pixels_per_unit = 6;
+// A slice picture for reports: small enough to keep by the thousand.
+constexpr double picture_unit_per_pixel = 0.25;
+
+const std::vector<Measure> shape_measures = {Measure::loaf_height, Measure::loaf_width,
+                                             Measure::base_width, Measure::cross_section_area,
+                                             Measure::height_to_width};
+
+class SliceMeasurer {
+  public:
+    SliceMeasurer(const cv::Mat& photo, const FoundSlice& found, const WorkingPlane& plane,
+                  const MeasureOptions& options, const CellSegmenter& segmenter)
+        : photo_(photo), found_(found), plane_(plane), options_(options), segmenter_(segmenter) {}
+
+    MeasuredSlice run() {
+        place_frame();
+        find_outline();
+        measure_shape();
+        measure_crumb();
+        if (!plane_.has_scale()) take_units_away();
+        make_pictures();
+        return std::move(result_);
+    }
+
+  private:
+    // Photo's down, as a direction in the plane at the slice.
+    [[nodiscard]] cv::Point2d down_in_plane(const Polyline& outline) const {
+        if (options_.base.line) return down_from_line(*options_.base.line, outline);
+        const cv::Matx33d plane_from_photo = plane_.photo_from_plane.inv();
+        cv::Point2d middle;
+        for (const cv::Point2d& p : found_.outline)
+            middle += p;
+        middle /= static_cast<double>(found_.outline.size());
+        const cv::Point2d d = mapped(plane_from_photo, middle + cv::Point2d(0, 20)) -
+                              mapped(plane_from_photo, middle);
+        const cv::Point2d down = d / cv::norm(d);
+        if (options_.base.kind == BaseHint::Kind::bottom || found_.cut_by_frame) return down;
+        return base_direction(outline, down);
+    }
+
+    // The base runs between two given photo points; the slice lies on the side of its own middle.
+    [[nodiscard]] cv::Point2d down_from_line(const std::array<PhotoPoint, 2>& line,
+                                             const Polyline& outline) const {
+        const cv::Matx33d plane_from_photo = plane_.photo_from_plane.inv();
+        const cv::Point2d a = mapped(plane_from_photo, {line[0].x, line[0].y});
+        const cv::Point2d b = mapped(plane_from_photo, {line[1].x, line[1].y});
+        cv::Point2d middle;
+        for (const cv::Point2d& p : outline)
+            middle += p / static_cast<double>(outline.size());
+        const cv::Point2d along = (b - a) / cv::norm(b - a);
+        const cv::Point2d square(-along.y, along.x);
+        return (a - middle).dot(square) >= 0 ? square : -square;
+    }
+
+    void place_frame() {
+        const Polyline rough = mapped(plane_.photo_from_plane.inv(), found_.outline);
+        down_ = down_in_plane(rough);
+        frame_ = frame_round(rough, down_, frame_margin, unit_per_pixel, plane_.photo_from_plane);
+        rgb_ = rectified(photo_, frame_);
+        const cv::Mat everywhere(photo_.size(), CV_8U, cv::Scalar(255));
+        cv::Mat visible;
+        cv::warpPerspective(everywhere, visible, frame_.photo_from_frame, frame_.size,
+                            cv::INTER_NEAREST | cv::WARP_INVERSE_MAP);
+        visible_ = (visible > 0) / 255;
+        rough_ = mapped(frame_.plane_from_frame.inv(), rough);
+        photo_pixels_per_unit_ = 1 / mm_per_pixel_at(plane_.photo_from_plane, middle_of(rough));
+        limit_ = std::max(plane_.has_scale() ? least_limit : 0.0,
+                          limit_photo_pixels / photo_pixels_per_unit_);
+    }
+
+    static cv::Point2d middle_of(const Polyline& line) {
+        cv::Point2d middle;
+        for (const cv::Point2d& p : line)
+            middle += p / static_cast<double>(line.size());
+        return middle;
+    }
+
+    void find_outline() {
+        if (found_.cut_by_frame) {
+            outline_ = resampled(rough_, 0.5 / unit_per_pixel);
+            edge_error_ = 0.5;
+        } else {
+            RefinedOutline refined = refine_outline(rgb_, rough_, unit_per_pixel);
+            outline_ = std::move(refined.outline);
+            edge_error_ = refined.uncertainty;
+        }
+        if (options_.base.line) {
+            const cv::Matx33d frame_from_photo = frame_.photo_from_frame.inv();
+            const auto& line = *options_.base.line;
+            base_.left = mapped(frame_from_photo, {line[0].x, line[0].y});
+            base_.right = mapped(frame_from_photo, {line[1].x, line[1].y});
+            if (base_.left.x > base_.right.x) std::swap(base_.left, base_.right);
+        } else {
+            base_ = base_line(outline_, base_tolerance / unit_per_pixel);
+        }
+        SliceReading& reading = result_.reading;
+        reading.cut_by_frame = found_.cut_by_frame;
+        for (const cv::Point2d& p : mapped(frame_.photo_from_frame, outline_))
+            reading.outline.push_back({p.x, p.y});
+        const cv::Point2d left = mapped(frame_.photo_from_frame, base_.left);
+        const cv::Point2d right = mapped(frame_.photo_from_frame, base_.right);
+        reading.base_line = {PhotoPoint{left.x, left.y}, PhotoPoint{right.x, right.y}};
+    }
+
+    void measure_shape() {
+        shape_ = shape_of(outline_, base_);
+        if (found_.cut_by_frame) {
+            result_.warnings.push_back({WarningCode::cut_by_frame,
+                                        "the photo's edge cuts the slice, so its height, width and "
+                                        "area are not known",
+                                        shape_measures,
+                                        {}});
+            return;
+        }
+        const double u = unit_per_pixel;
+        Shape in_units = shape_;
+        in_units.height *= u, in_units.width *= u, in_units.base_width *= u;
+        in_units.perimeter *= u, in_units.area *= u * u;
+        result_.reading.values = shape_values(in_units, plane_.length_error, edge_error_);
+    }
+
+    void measure_crumb() {
+        cv::Mat face = filled(outline_, frame_.size) & visible_;
+        const Openings openings = segmenter_.segment({rgb_, face, unit_per_pixel});
+        const cv::Mat open = openings.probability > 0.5;
+        crumb_ = find_crumb(rgb_, outline_, open, unit_per_pixel);
+        crumb_.mask &= visible_;
+        crumb_.area = cv::countNonZero(crumb_.mask) * unit_per_pixel * unit_per_pixel;
+        cells_ = crumb_values({openings, crumb_, visible_, unit_per_pixel, limit_,
+                               plane_.length_error, found_.cut_by_frame});
+        result_.reading.values.insert(cells_.values.begin(), cells_.values.end());
+        result_.reading.cells = cells_.cells;
+        result_.reading.values[Measure::resolved_limit] = Estimate{limit_, limit_, limit_, {}, {}};
+        if (!cells_.values.contains(Measure::coarseness))
+            result_.warnings.push_back({WarningCode::no_cells,
+                                        "no cells of the size that this photo resolves are seen",
+                                        {Measure::coarseness},
+                                        {}});
+        if (plane_.has_scale() && photo_pixels_per_unit_ < enough_pixels_per_unit)
+            result_.warnings.push_back({WarningCode::low_resolution,
+                                        "the photo shows only " +
+                                            std::to_string(std::lround(photo_pixels_per_unit_)) +
+                                            " pixels a millimetre: small cells are lost",
+                                        {Measure::resolved_limit},
+                                        {}});
+    }
+
+    // Without a scale nothing may be printed in mm: sizes become fractions of the loaf's height.
+    void take_units_away() {
+        MeasureValues& values = result_.reading.values;
+        const bool whole = !found_.cut_by_frame;
+        const double height = shape_.height * unit_per_pixel;
+        constexpr int first = static_cast<int>(Measure::cell_diameter_number_d10);
+        constexpr int last = static_cast<int>(Measure::cell_diameter_area_mean);
+        constexpr int shift = static_cast<int>(Measure::cell_diameter_relative_number_d10) - first;
+        for (int m = first; whole && m <= last; ++m) {
+            const auto found = values.find(static_cast<Measure>(m));
+            if (found == values.end()) continue;
+            const Estimate& e = found->second;
+            values[static_cast<Measure>(m + shift)] =
+                Estimate{e.value / height, e.low / height, e.high / height, {}, {}};
+        }
+        std::erase_if(values, [](const auto& entry) {
+            const std::string_view unit = info_of(entry.first).unit;
+            return unit == "mm" || unit == "mm2" || unit == "1/cm2";
+        });
+        for (Cell& cell : result_.reading.cells) {
+            cell.equivalent_diameter /= height;
+            cell.area /= height * height;
+            cell.centre = {cell.centre.x / height, cell.centre.y / height};
+        }
+        result_.warnings.push_back(
+            {WarningCode::assumed_width,
+             "cells were worked on as if the slice were 120 mm wide; sizes are "
+             "given as fractions of the loaf's height",
+             {},
+             {}});
+    }
+
+    void make_pictures() {
+        const bool scaled = plane_.has_scale();
+        if (options_.overlay)
+            result_.overlay = draw_overlay({rgb_, frame_, outline_, crumb_.mask, cells_, base_,
+                                            shape_, scaled, !found_.cut_by_frame});
+        if (options_.label_map) {
+            SliceMaps maps;
+            maps.cells = label_map_of(cells_.labels);
+            maps.slice = label_map_of(filled(outline_, frame_.size));
+            maps.crumb = label_map_of(crumb_.mask);
+            if (scaled) maps.mm_per_pixel = MillimetresPerPixel(unit_per_pixel);
+            for (int r = 0; r < 3; ++r)
+                for (int c = 0; c < 3; ++c)
+                    maps.photo_from_frame[static_cast<std::size_t>(r)]
+                                         [static_cast<std::size_t>(c)] =
+                        frame_.photo_from_frame(r, c) / frame_.photo_from_frame(2, 2);
+            result_.maps = std::move(maps);
+        }
+        if (options_.slice_picture) {
+            cv::Mat small;
+            const double shrink = unit_per_pixel / picture_unit_per_pixel;
+            cv::resize(rgb_, small, {}, shrink, shrink, cv::INTER_AREA);
+            result_.picture = SlicePicture{picture_of(small), {}};
+            if (scaled) result_.picture->mm_per_pixel = MillimetresPerPixel(picture_unit_per_pixel);
+        }
+    }
+
+    const cv::Mat& photo_;
+    const FoundSlice& found_;
+    const WorkingPlane& plane_;
+    const MeasureOptions& options_;
+    const CellSegmenter& segmenter_;
+
+    MeasuredSlice result_;
+    cv::Point2d down_;
+    Frame frame_;
+    cv::Mat rgb_, visible_;
+    Polyline rough_, outline_;
+    double edge_error_ = 0, photo_pixels_per_unit_ = 0, limit_ = 0;
+    BaseLine base_;
+    Shape shape_;
+    Crumb crumb_;
+    CrumbResult cells_;
+};
+
+}  // namespace
+
+MeasuredSlice measure_slice(const cv::Mat& photo_rgb, const FoundSlice& found,
+                            const WorkingPlane& plane, const MeasureOptions& options,
+                            const CellSegmenter& segmenter) {
+    return SliceMeasurer(photo_rgb, found, plane, options, segmenter).run();
+}
+
+}  // namespace loafmark::analysis

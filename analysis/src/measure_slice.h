@@ -1,0 +1,28 @@
+// One slice, from its rough outline to its reading and pictures.
+#pragma once
+
+#include <optional>
+
+#include <opencv2/core.hpp>
+
+#include "analysis/measure.h"
+#include "cell_segmenter.h"
+#include "find_slices.h"
+#include "scale.h"
+
+namespace loafmark::analysis {
+
+struct MeasuredSlice {
+    SliceReading reading;
+    std::vector<Warning> warnings;  // without the slice's number
+    std::optional<Picture> overlay;
+    std::optional<SliceMaps> maps;
+    std::optional<SlicePicture> picture;
+};
+
+// `plane` holds for this slice. Nothing is measured of a find too small to be bread.
+[[nodiscard]] MeasuredSlice measure_slice(const cv::Mat& photo_rgb, const FoundSlice& found,
+                                          const WorkingPlane& plane, const MeasureOptions& options,
+                                          const CellSegmenter& segmenter);
+
+}  // namespace loafmark::analysis

@@ -1,0 +1,23 @@
+// Places a rough outline where the cut face really ends, to a fraction of a millimetre.
+#pragma once
+
+#include <opencv2/core.hpp>
+
+#include "geometry2d.h"
+
+namespace loafmark::analysis {
+
+struct RefinedOutline {
+    Polyline outline;        // frame pixels, points 0.5 units apart
+    double uncertainty = 0;  // standard error of the edge's place, in working units
+};
+
+// Along each ray square to the rough outline, the pixels further out are compared with the
+// background just outside that place; the edge is where "background outside, something else inside"
+// fits best, found for all rays together (dynamic programming, so that the edge stays continuous
+// and one crumb on the table moves nothing). `rgb` is the rectified CV_8UC3 picture, `outline` in
+// its pixels.
+[[nodiscard]] RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline,
+                                            double unit_per_pixel);
+
+}  // namespace loafmark::analysis

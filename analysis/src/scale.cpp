@@ -1,0 +1,156 @@
+#include "scale.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+#include <sstream>
+
+#include "geometry2d.h"
+
+namespace loafmark::analysis {
+namespace {
+
+constexpr double z95 = 1.959963984540054;  // standard normal, two-sided 95 %
+
+// A ruled thickness is good to half a millimetre (95 %).
+constexpr double ruler_sigma_mm = 0.5 / z95;
+// A slice lies some tenths above the paper, on a cloth about a millimetre.
+constexpr double lift_mm = 0.3;
+constexpr double lift_sigma_mm = 0.3;
+// Printers keep lengths to about 0.3 % (95 %) when set to 100 %: common practice, no source. A
+// checked print is as good as the ruler it was checked with: 0.2 mm in 100.
+constexpr double print_sigma = 0.003 / z95;
+constexpr double checked_print_sigma = 0.002 / z95;
+// EXIF rounds the focal length to a millimetre of about 26.
+constexpr double exif_focal_sigma = 0.02;
+constexpr double assumed_focal_sigma = 0.12;
+// The corners fit the printed layout to this, in millimetres; beyond it the paper is bent or the
+// target is not one of ours.
+constexpr double most_residual_mm = 0.8;
+// With one known length nothing tells the tilt; people hold a phone square to 15 degrees.
+constexpr double unknown_tilt_deg = 15;
+
+struct FaceHeight {
+    double mm = 0, low = 0, high = 0, sigma = 0;
+    bool assumed = false;
+};
+
+FaceHeight face_height(TargetKind kind, const std::vector<Millimetres>& thickness) {
+    if (thickness.empty() && kind == TargetKind::strip) return {0, 0, 0, 0, false};
+    if (thickness.empty()) return {15, 8, 25, (25.0 - 8.0) / 2 / z95, true};
+    double sum = 0, least = thickness.front().count(), most = least;
+    for (const Millimetres t : thickness) {
+        sum += t.count();
+        least = std::min(least, t.count());
+        most = std::max(most, t.count());
+    }
+    const auto n = static_cast<double>(thickness.size());
+    // A wedge: the plane's height varies evenly between the ruled ends.
+    const double wedge = (most - least) / std::sqrt(12.0);
+    const double sigma = std::hypot(ruler_sigma_mm / std::sqrt(n), wedge, lift_sigma_mm);
+    const double mm = sum / n + lift_mm;
+    return {mm, mm - z95 * sigma, mm + z95 * sigma, sigma, false};
+}
+
+std::string rounded(double value, int decimals) {
+    std::ostringstream text;
+    text.setf(std::ios::fixed);
+    text.precision(decimals);
+    text << value;
+    return text.str();
+}
+
+void warn_of_target(const SeenTarget& target, const PaperPose& pose, double mm_per_pixel,
+                    std::vector<Warning>& warnings) {
+    const std::size_t printed = markers_of(target.kind).size();
+    if (target.markers.size() < printed)
+        warnings.push_back({WarningCode::target_partly_hidden,
+                            "only " + std::to_string(target.markers.size()) + " of the target's " +
+                                std::to_string(printed) + " markers are seen",
+                            {},
+                            {}});
+    const double residual_mm = pose.residual_px * mm_per_pixel;
+    if (target.others_seen)
+        warnings.push_back(
+            {WarningCode::target_conflict,
+             "markers of two targets lie in the photo; the one with more markers is used",
+             {},
+             {}});
+    else if (residual_mm > most_residual_mm)
+        warnings.push_back({WarningCode::target_conflict,
+                            "the markers miss their printed places by " + rounded(residual_mm, 1) +
+                                " mm: the paper is bent, or was not printed to scale",
+                            {},
+                            {}});
+}
+
+}  // namespace
+
+WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
+                               const MeasureOptions& options, cv::Point2d at) {
+    WorkingPlane plane;
+    plane.source = target.kind == TargetKind::strip ? ScaleSource::strip : ScaleSource::mat;
+    const double print_scale = options.print_check ? options.print_check->count() / 100 : 1;
+    const PaperPose pose = paper_pose(target, lens_of(photo.focal_length_35mm, photo.rgb.size()),
+                                      photo.rgb.size(), print_scale);
+    const FaceHeight height = face_height(target.kind, options.thickness);
+    plane.photo_from_plane = photo_from_plane(pose, height.mm);
+    if (height.mm != 0) plane.height_mm = Estimate{height.mm, height.low, height.high, {}, {}};
+
+    const cv::Point2d at_mm = mapped(plane.photo_from_plane.inv(), at);
+    const double corners = scale_error_from_corners(target, pose, height.mm, at_mm, print_scale);
+    const double distance = std::max(camera_height_mm(pose) - height.mm, 1.0);
+    const double focal_sigma = pose.lens.from_exif ? exif_focal_sigma : assumed_focal_sigma;
+    // The face's scale is the paper's times (distance - height) / distance, and the distance found
+    // is proportional to the focal length.
+    const double from_height = height.sigma / distance;
+    const double from_focal = focal_sigma * height.mm / distance;
+    const double from_print = options.print_check ? checked_print_sigma : print_sigma;
+    const double bent = target.markers.size() == 1 ? 0.01 : 0;  // one marker cannot show it
+    plane.length_error = std::sqrt(corners * corners + from_height * from_height +
+                                   from_focal * from_focal + from_print * from_print + bent * bent);
+
+    warn_of_target(target, pose, mm_per_pixel_at(plane.photo_from_plane, at_mm), plane.warnings);
+    if (height.assumed)
+        plane.warnings.push_back(
+            {WarningCode::thickness_assumed,
+             "the slice's thickness is not given; 15 mm is assumed, and lengths are uncertain by " +
+                 rounded(100 * z95 * from_height, 1) + " % for it",
+             {},
+             {}});
+    if (!pose.lens.from_exif && height.mm > 0)
+        plane.warnings.push_back(
+            {WarningCode::focal_length_assumed,
+             "the photo does not tell its focal length; a phone's usual one is "
+             "assumed, and intervals are wider for it",
+             {},
+             {}});
+    return plane;
+}
+
+WorkingPlane plane_without_target(const MeasureOptions& options, double width_px) {
+    WorkingPlane plane;
+    const double units = options.loaf_width ? options.loaf_width->count() : assumed_width_units;
+    const double pixels_per_unit = width_px / units;
+    plane.photo_from_plane = {pixels_per_unit, 0, 0, 0, pixels_per_unit, 0, 0, 0, 1};
+    if (options.loaf_width) {
+        plane.source = ScaleSource::known_length;
+        const double foreshortening = 1 / std::cos(unknown_tilt_deg * std::numbers::pi / 180) - 1;
+        plane.length_error = std::hypot(foreshortening / z95, 0.5 / z95 / units);
+        plane.warnings.push_back(
+            {WarningCode::known_length_only,
+             "the scale rests on one known length; the photo's tilt is unknown "
+             "and the intervals allow 15 degrees of it",
+             {},
+             {}});
+    } else {
+        plane.warnings.push_back({WarningCode::no_target,
+                                  "no target is seen, so nothing can be given in millimetres",
+                                  {},
+                                  {}});
+    }
+    return plane;
+}
+
+}  // namespace loafmark::analysis

@@ -1,0 +1,39 @@
+// Which plane the slice is measured in, how large a pixel is there, and how sure that is.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include <opencv2/core.hpp>
+
+#include "analysis/measure.h"
+#include "find_slices.h"
+#include "find_target.h"
+#include "photo.h"
+#include "target_plane.h"
+
+namespace loafmark::analysis {
+
+// Cells are worked on as if an unscaled slice were this wide (measures.md); never printed.
+inline constexpr double assumed_width_units = 120;
+
+struct WorkingPlane {
+    ScaleSource source = ScaleSource::none;
+    // Working units in the plane (mm with a scale) to photo pixels.
+    cv::Matx33d photo_from_plane = cv::Matx33d::eye();
+    double length_error = 0;            // relative standard error of lengths; 0 without a scale
+    std::optional<Estimate> height_mm;  // of the plane above the paper
+    std::vector<Warning> warnings;
+
+    [[nodiscard]] bool has_scale() const { return source != ScaleSource::none; }
+};
+
+// The plane of a photo with a target. `at` is where the slice lies, in photo pixels.
+[[nodiscard]] WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
+                                             const MeasureOptions& options, cv::Point2d at);
+
+// The plane of a photo without one: from the known loaf width if given, else with working units.
+// The slice's `width_px` is along its base.
+[[nodiscard]] WorkingPlane plane_without_target(const MeasureOptions& options, double width_px);
+
+}  // namespace loafmark::analysis

@@ -1,0 +1,25 @@
+// The loaf's shape from its outline: height, width, base width, area.
+#pragma once
+
+#include "analysis/measures.h"
+#include "base_line.h"
+#include "geometry2d.h"
+
+namespace loafmark::analysis {
+
+struct Shape {
+    double height = 0, width = 0, base_width = 0, area = 0,
+           perimeter = 0;    // in the outline's units
+    cv::Point2d crown;       // the outline point furthest from the base line
+    cv::Point2d crown_foot;  // its foot on the base line
+};
+
+// Definitions of docs/measurement.md. `outline` in a frame whose y runs towards the base.
+[[nodiscard]] Shape shape_of(const Polyline& outline, const BaseLine& base);
+
+// The values with their intervals. `length_error`: relative standard error of the scale;
+// `edge_error`: standard error of the outline's place, in mm. Lengths in mm.
+[[nodiscard]] MeasureValues shape_values(const Shape& shape_mm, double length_error,
+                                         double edge_error);
+
+}  // namespace loafmark::analysis
