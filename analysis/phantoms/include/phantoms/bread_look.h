@@ -1,0 +1,124 @@
+// What bread looks like at a point: its reflectance and the small bumps that no voxel resolves.
+#pragma once
+
+#include "phantoms/plane_fields.h"
+#include "phantoms/random.h"
+
+namespace loafmark::phantoms {
+
+// Which kind of bread surface a ray met.
+enum class BreadPart { face, cavity, side };
+
+struct BreadLook {
+    Colour crumb{0.70f, 0.60f, 0.44f};
+    Colour film{0.62f, 0.52f, 0.37f};      // the skin that lines a cell
+    Colour crust_top{0.30f, 0.14f, 0.05f};
+    Colour crust_base{0.34f, 0.18f, 0.08f};
+    Colour bran{0.20f, 0.10f, 0.04f};
+    float bran_share = 0.05f;     // of lattice cells that hold a flake
+    float bran_mm = 1.2f;         // spacing of that lattice
+    float mottle = 0.08f;         // relative unevenness of the crumb's colour
+    float bump = 0.35f;           // roughness of cell walls, tangent of the slope
+    float face_bump = 0.25f;      // roughness of the cut
+    float bump_mm = 0.35f;        // its grain
+    float knife = 0.03f;          // strength of the knife's scoring
+    float knife_direction = 0.3f; // radians
+    float knife_pitch_mm = 0.9f;
+    float smear = 0;              // share of the face that the knife tore or smeared
+    float flour_dust = 0;         // share of the crust under flour
+    std::uint32_t seed = 1;
+};
+
+LOAFMARK_DEVICE inline bool in_bran_flake(const BreadLook& look, Vec3 p) {
+    const Vec3 q = p * (1 / look.bran_mm);
+    const int x = floor_int(q.x), y = floor_int(q.y), z = floor_int(q.z);
+    const std::uint32_t h = lattice_hash(x, y, z, look.seed * 31U + 7U);
+    if (unit_float(h) >= look.bran_share) return false;
+    const std::uint32_t h2 = hash32(h), h3 = hash32(h2);
+    const Vec3 centre{0.3f + 0.4f * unit_float(h2), 0.3f + 0.4f * unit_float(hash32(h2, 1)),
+                      0.3f + 0.4f * unit_float(hash32(h2, 2))};
+    const Vec3 local = q - Vec3{static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)} -
+                       centre;
+    const float angle = 6.2831853f * unit_float(h3);
+    const float along = local.x * std::cos(angle) + local.y * std::sin(angle);
+    const float across = -local.x * std::sin(angle) + local.y * std::cos(angle);
+    const float size = 0.08f + 0.22f * unit_float(hash32(h3, 1)) * unit_float(hash32(h3, 2));
+    const float slim = 0.35f + 0.5f * unit_float(hash32(h3, 3));
+    const float a = along / size, b = across / (size * slim), c = local.z / (size * slim);
+    return a * a + b * b + c * c < 1 + 0.5f * value_noise(p * 6.0f, look.seed + 3);
+}
+
+// 0 in clean cut, 1 where the knife tore or smeared.
+LOAFMARK_DEVICE inline float smear_at(const BreadLook& look, Vec3 p) {
+    if (look.smear <= 0) return 0;
+    const float n = 0.5f + 0.5f * value_noise({p.x / 9, p.y / 9, 0.5f}, look.seed + 17);
+    const float fine = 0.5f + 0.5f * value_noise({p.x / 2, p.y / 2, 0.5f}, look.seed + 18);
+    return smooth_step(1 - look.smear - 0.1f, 1 - look.smear + 0.1f, 0.7f * n + 0.3f * fine);
+}
+
+LOAFMARK_DEVICE inline float knife_wave(const BreadLook& look, Vec3 p) {
+    const float across = -p.x * std::sin(look.knife_direction) + p.y * std::cos(look.knife_direction);
+    const float along = p.x * std::cos(look.knife_direction) + p.y * std::sin(look.knife_direction);
+    const float wander = 1.5f * value_noise({along / 30, across / 12, 3.5f}, look.seed + 21);
+    return value_noise({along / 25, (across + wander) / look.knife_pitch_mm, 9.5f}, look.seed + 22);
+}
+
+LOAFMARK_DEVICE inline Colour crust_colour(const BreadLook& look, Vec3 p, float height) {
+    const float base = smooth_step(8, 1, height);
+    const float patches = value_noise(p * (1 / 7.0f), look.seed + 31);
+    const float grain = value_noise(p * (1 / 0.6f), look.seed + 32);
+    Colour c = mix(look.crust_top, look.crust_base, base) * (1 + 0.35f * patches + 0.2f * grain);
+    const float dust = value_noise(p * (1 / 4.0f), look.seed + 33) * 0.5f + 0.5f;
+    const float speckle = value_noise(p * (1 / 0.35f), look.seed + 34) * 0.5f + 0.5f;
+    const float floury =
+        smooth_step(1 - look.flour_dust, 1.15f - look.flour_dust, 0.6f * dust + 0.4f * speckle);
+    return mix(c, {0.72f, 0.68f, 0.60f}, 0.8f * floury * (1 - base));
+}
+
+// Mixes two colours so that the middle is half-way in lightness, not in light.
+LOAFMARK_DEVICE inline Colour lightness_mix(Colour a, Colour b, float t) {
+    const Colour m{std::cbrt(a.r) + t * (std::cbrt(b.r) - std::cbrt(a.r)),
+                   std::cbrt(a.g) + t * (std::cbrt(b.g) - std::cbrt(a.g)),
+                   std::cbrt(a.b) + t * (std::cbrt(b.b) - std::cbrt(a.b))};
+    return {m.r * m.r * m.r, m.g * m.g * m.g, m.b * m.b * m.b};
+}
+
+// Reflectance at p, clipped to 0.01..0.95. From the crust's colour 0.3 mm inside the outline to the
+// crumb's, half-way in lightness where the crust is said to end.
+LOAFMARK_DEVICE inline Colour bread_albedo(const BreadLook& look, const PlaneFields& fields,
+                                           BreadPart part, Vec3 p) {
+    const PlaneSample here = plane_at(fields, p.x, p.y);
+    const float mottle = look.mottle * (value_noise(p * (1 / 6.0f), look.seed + 1) +
+                                        0.8f * value_noise(p * (1 / 0.45f), look.seed + 2) +
+                                        1.0f * value_noise(p * (1 / 0.17f), look.seed + 4));
+    Colour inner = mix(look.crumb, look.film, part == BreadPart::cavity ? 1.0f : 0.0f) * (1 + mottle);
+    if (part == BreadPart::face) {
+        const float torn = smear_at(look, p);
+        inner = inner * (1 + look.knife * knife_wave(look, p)) *
+                (1 + torn * (0.05f + 0.15f * value_noise(p * 1.3f, look.seed + 41)));
+    }
+    if (in_bran_flake(look, p)) inner = mix(inner, look.bran, 0.85f);
+    const float reach = std::fmax(here.crust_mm - 0.3f, 0.1f);
+    const float t = smooth_step(-reach, reach, here.crumb_depth);
+    const Colour crust = t < 1 ? crust_colour(look, p, -p.y) : inner;
+    Colour c = part == BreadPart::side ? crust : lightness_mix(crust, inner, t);
+    return {clamped(c.r, 0.01f, 0.95f), clamped(c.g, 0.01f, 0.95f), clamped(c.b, 0.01f, 0.95f)};
+}
+
+// The normal n tilted by the surface's own roughness.
+LOAFMARK_DEVICE inline Vec3 bumped_normal(const BreadLook& look, BreadPart part, Vec3 p, Vec3 n) {
+    const float scale = 1 / look.bump_mm;
+    Vec3 slope = vector_noise(p * scale, look.seed + 51) +
+                 vector_noise(p * (scale * 2.7f), look.seed + 52) * 0.7f +
+                 vector_noise(p * (scale * 0.37f), look.seed + 53) * 0.8f;
+    float strength = look.bump;
+    if (part == BreadPart::face) {
+        strength = look.face_bump * (1 + 1.5f * smear_at(look, p));
+        const float ridge = 2 * look.knife * knife_wave(look, p);
+        slope = slope + Vec3{-std::sin(look.knife_direction), std::cos(look.knife_direction), 0} *
+                            (ridge / std::fmax(strength, 0.01f));
+    }
+    return normalised(n + slope * strength);
+}
+
+}  // namespace loafmark::phantoms

@@ -1,0 +1,92 @@
+// The population of bubbles, and the level set of bread that it leaves.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "phantoms/level_set.h"
+#include "phantoms/outline.h"
+
+namespace loafmark::phantoms {
+
+// What crumb to make. Diameters are those of spheres of equal volume.
+struct FoamRecipe {
+    double openness = 0.5;       // wanted area fraction of the cut; what comes out is measured
+    double diameter_mm = 2;      // volume-weighted median of the bubbles
+    double spread = 0.5;         // standard deviation of ln diameter
+    double matrix_share = 0.3;   // share of gas in a finer population between the others
+    double matrix_mm = 0.9;      // its volume-weighted median diameter
+    double cavern_share = 0;     // share of gas in caverns
+    double cavern_mm = 12;       // their diameter, 0.7 to 1.5 times this
+    double fines_per_mm3 = 3;    // bubbles of 0.22 to 0.5 mm in the walls, near the cut
+    double elongation = 1.35;    // mean ratio of longest to shortest axis
+    double direction = 0;        // preferred long axis, radians, 0 along the base
+    double alignment = 0.3;      // 0 random, 1 all parallel
+    double clinging = 0.3;       // share of bubbles that sit against or in a larger one
+    double open_pairs = 0.25;    // share of neighbours without a wall between them
+    double torn_pairs = 0.2;     // share of neighbours with a ragged hole in it
+    double wall_mm = 0.12;       // least thickness of a wall
+    double wall_spread_mm = 0.15;
+    double irregularity = 0.5;   // 0 ellipsoids, 1 strongly bent
+    double patchiness = 0.2;     // variation of size over the slice
+    double roughness_mm = 0.03;  // of the walls
+    double crust_zone_mm = 9;    // bubbles are smaller and flatter nearer to the crust than this
+    std::uint32_t seed = 1;
+    bool operator==(const FoamRecipe&) const = default;
+};
+
+// An ellipsoid; rows of `unit_from_mm` map offsets in mm onto the unit sphere.
+struct Bubble {
+    Vec3 centre;
+    Vec3 unit_from_mm[3];
+    float least_radius = 1;
+    float most_radius = 1;
+};
+
+// A sphere.
+[[nodiscard]] Bubble sphere(Vec3 centre, float radius);
+
+// What the level set is made of besides the bubbles themselves.
+struct WallRules {
+    float swell_mm = 0;        // bubbles grown by this
+    float wall_mm = 0;         // least wall between neighbours; 0 and no spread: they merge
+    float wall_spread_mm = 0;
+    float open_pairs = 0;
+    float torn_pairs = 0;
+    float warp = 0;            // bending of space, relative
+    float roughness_mm = 0;
+    std::uint32_t seed = 1;
+};
+
+struct FoamVolume {
+    std::vector<std::int8_t> fine;
+    std::vector<std::int8_t> coarse;
+    VoxelGrid fine_grid;    // without `values`; view() sets them
+    VoxelGrid coarse_grid;
+    float seam_z = 0;
+    // Lasts as long as this object.
+    [[nodiscard]] LevelSet view() const;
+};
+
+struct VolumeLayout {
+    double step_mm = 0.08;        // near the cut
+    double fine_depth_mm = 3;     // how deep the fine voxels reach
+    double coarse_step_mm = 0.2;
+    double thickness_mm = 15;
+};
+
+// Bubbles packed into the crumb of a slice, largest first, each where it overlaps least.
+[[nodiscard]] std::vector<Bubble> pack_bubbles(const FoamRecipe& recipe, const PlaneFields& fields,
+                                               double thickness_mm, double crowding);
+
+// The bread that these bubbles leave inside the outline. Same answer for any number of threads.
+[[nodiscard]] FoamVolume build_volume(const std::vector<Bubble>& bubbles, const WallRules& rules,
+                                      const PlaneFields& fields, const VolumeLayout& layout,
+                                      int threads);
+
+// Packs and adjusts until the cut's openness in the crumb is near the recipe's, or as near as such
+// bubbles allow, then builds.
+[[nodiscard]] FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
+                                   const VolumeLayout& layout, int threads);
+
+}  // namespace loafmark::phantoms

@@ -1,0 +1,78 @@
+// Start here: a recipe in, a photo and its truth out.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/picture.h"
+#include "phantoms/camera.h"
+#include "phantoms/develop.h"
+#include "phantoms/foam.h"
+#include "phantoms/scene_view.h"
+#include "phantoms/section.h"
+
+namespace loafmark::phantoms {
+
+// Light as a person would describe it, in the target's frame.
+struct LightRecipe {
+    Colour zenith{0.9f, 0.95f, 1.0f};
+    Colour horizon{0.6f, 0.6f, 0.6f};
+    double lamp_azimuth = 0.8;      // radians from x towards y, where the lamp stands
+    double lamp_elevation = 0.8;    // radians above the table
+    double lamp_distance_mm = 900;
+    double lamp_radius_mm = 180;    // large: soft
+    double lamp_strength = 1.5;     // its light on a surface facing it, over that of the sky
+    Colour lamp_tint{1.0f, 0.97f, 0.92f};
+    double glow = 0.2;              // a bright wall on the lamp's side
+};
+
+struct PhantomRecipe {
+    std::string name;
+    std::string look;               // in words, for whoever looks through a set
+    std::uint32_t seed = 1;
+    // Slice
+    std::optional<double> patch_mm;  // a square of crumb that fills the frame, instead of a loaf
+    LoafShape loaf;
+    CrustShape crust;
+    FoamRecipe foam;
+    BreadLook bread;
+    double thickness_mm = 15;
+    double gap_mm = 0.15;            // between slice and table
+    double voxel_mm = 0.08;
+    // Scene
+    std::optional<TargetKind> target = TargetKind::a4_mat;
+    MatField field = MatField::white;
+    Surface surface = Surface::wood;
+    Colour surface_tint{1, 1, 1};
+    double grain_angle = 0;
+    int morsels = 8;
+    SlicePose pose;                  // height_mm follows from thickness and gap
+    Camera camera;
+    LightRecipe light;
+    // Photo
+    SampleCount samples;
+    Development development;
+    int jpeg_quality = 90;
+    std::string taken = "2026-11-01T10:00:00";
+};
+
+struct Phantom {
+    PhantomRecipe recipe;
+    Picture photo;
+    Section section;
+    std::vector<PlanePoint> outline;  // slice frame, mm; empty for a patch
+    Homography photo_from_slice{};
+    std::optional<Homography> photo_from_paper;
+    double pixels_per_mm = 0;  // of the cut face, at its middle
+};
+
+// Throws std::invalid_argument for a recipe that cannot be made (naming the field), and
+// std::length_error for more cells than a 16-bit map holds.
+[[nodiscard]] Phantom make_phantom(const PhantomRecipe& recipe, int threads);
+
+// A recipe for a square patch of crumb photographed square on at the given scale.
+[[nodiscard]] PhantomRecipe patch_recipe(const FoamRecipe& foam, double side_mm,
+                                         double pixels_per_mm);
+
+}  // namespace loafmark::phantoms

@@ -1,0 +1,37 @@
+// Measures of a section, as docs/measurement.md defines them, by plain counting.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <span>
+#include <vector>
+
+#include "analysis/measures.h"
+#include "phantoms/section.h"
+
+namespace loafmark::phantoms {
+
+using TrueMeasures = std::map<Measure, double>;
+
+// Height, widths and area of a closed outline whose base line is y = 0.
+[[nodiscard]] TrueMeasures outline_measures(const std::vector<PlanePoint>& outline);
+
+// Measures of the crumb inside `mask` (section.cells' size, not 0 = crumb), of cells of equivalent
+// diameter >= limit_mm; smaller openings count as bread. A cell counts, and enters the diameters,
+// where its centroid lies in the mask. Diameters and paths are absent where nothing counts. Pass
+// the crumb mask that an analyser found, or section.crumb.
+[[nodiscard]] TrueMeasures crumb_measures(const Section& section,
+                                          std::span<const std::uint8_t> mask, double limit_mm);
+
+// Smallest x such that items up to and including x hold the share q of all weight; quantile by
+// area of ISO 9276-2. Items are (x, weight), at least one.
+struct Weighted {
+    double x;
+    double weight;
+};
+[[nodiscard]] double weighted_quantile(std::vector<Weighted> items, double q);
+
+// Quantile of type 7 (Hyndman and Fan 1996): linear between order statistics. At least one value.
+[[nodiscard]] double quantile(std::vector<double> values, double q);
+
+}  // namespace loafmark::phantoms

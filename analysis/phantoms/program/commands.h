@@ -1,0 +1,30 @@
+#pragma once
+
+#include <iosfwd>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace loafmark::phantoms {
+
+inline constexpr std::string_view usage =
+    "usage: loafmark-phantoms samples DIR [--only NAME]\n"
+    "       loafmark-phantoms set DIR --seed N --count K [--from I] [--held-back] [--patches]\n"
+    "\n"
+    "samples  the sample images of the project and their bakes.json\n"
+    "set      K random slices (or 40 mm patches of crumb) of the series N, from number I on;\n"
+    "         --held-back: of the family that differs in loaves, light and tables\n"
+    "options  --threads T (default: all), --fast (fewer rays, for a quick look)\n"
+    "\n"
+    "Per slice: NAME.jpg, NAME.truth.json, NAME.cells.png; docs/phantoms.md describes them.\n";
+
+class BadCommandLine : public std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+// Runs one command; progress goes to `progress`. Throws BadCommandLine, or std::exception when the
+// work fails. Returns the exit code.
+int run(const std::vector<std::string>& arguments, std::ostream& progress);
+
+}  // namespace loafmark::phantoms

@@ -1,0 +1,7 @@
+#include "samples.h"
+
+namespace loafmark::phantoms {
+
+std::vector<PhantomRecipe> sample_recipes() { return {}; }
+
+}  // namespace loafmark::phantoms

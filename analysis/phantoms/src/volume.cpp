@@ -1,0 +1,165 @@
+#include <algorithm>
+#include <cmath>
+
+#include "brick.h"
+#include "parallel.h"
+
+namespace loafmark::phantoms {
+
+namespace {
+
+VoxelGrid grid_over(const PlaneFields& fields, float step, float z_from, float z_to) {
+    VoxelGrid grid;
+    grid.step = step;
+    grid.quantum = step / 13;  // counts reach about ten steps from the surface
+    grid.x0 = fields.x0;
+    grid.y0 = fields.y0;
+    grid.z0 = z_from;
+    grid.nx = static_cast<int>(fields.step * static_cast<float>(fields.nx - 1) / step) + 1;
+    grid.ny = static_cast<int>(fields.step * static_cast<float>(fields.ny - 1) / step) + 1;
+    grid.nz = static_cast<int>(std::ceil((z_to - z_from) / step - 1e-3f)) + 1;
+    return grid;
+}
+
+std::int8_t quantised(float mm, float quantum) {
+    const float counts = std::nearbyint(clamped(mm / quantum, -127, 127));
+    return static_cast<std::int8_t>(counts);
+}
+
+std::vector<std::int8_t> fill(const VoxelGrid& grid, const FoamSource& source, int threads) {
+    std::vector<std::int8_t> values(static_cast<std::size_t>(grid.nx) * grid.ny * grid.nz);
+    const auto bricks = [](int n) { return (n + Brick::side - 1) / Brick::side; };
+    const int bx = bricks(grid.nx), by = bricks(grid.ny), bz = bricks(grid.nz);
+    parallel_for(bx * by * bz, threads, [&](int b) {
+        const int i0 = b % bx * Brick::side, j0 = b / bx % by * Brick::side,
+                  k0 = b / bx / by * Brick::side;
+        const int nx = std::min(Brick::side, grid.nx - i0), ny = std::min(Brick::side, grid.ny - j0),
+                  nz = std::min(Brick::side, grid.nz - k0);
+        const Vec3 origin{grid.x0 + static_cast<float>(i0) * grid.step,
+                          grid.y0 + static_cast<float>(j0) * grid.step,
+                          grid.z0 + static_cast<float>(k0) * grid.step};
+        const Brick brick(source, origin, grid.step, nx, ny, nz);
+        for (int k = 0; k < nz; ++k)
+            for (int j = 0; j < ny; ++j)
+                for (int i = 0; i < nx; ++i)
+                    values[(static_cast<std::size_t>(k0 + k) * grid.ny + (j0 + j)) * grid.nx + i0 + i] =
+                        quantised(brick.level(i, j, k, source.rules.swell_mm), grid.quantum);
+    });
+    return values;
+}
+
+// Openness of the crumb in the cut for each of a rising series of swellings.
+std::vector<double> openness_in_cut(const FoamSource& source, const std::vector<float>& swellings,
+                                    int threads) {
+    constexpr float step = 0.2f;
+    const VoxelGrid grid = grid_over(source.fields, step, 0, 0);
+    const auto bricks = [](int n) { return (n + Brick::side - 1) / Brick::side; };
+    const int bx = bricks(grid.nx), by = bricks(grid.ny);
+    std::vector<std::vector<long>> open(static_cast<std::size_t>(bx) * by);
+    std::vector<long> crumb(open.size());
+    parallel_for(bx * by, threads, [&](int b) {
+        const int i0 = b % bx * Brick::side, j0 = b / bx * Brick::side;
+        const int nx = std::min(Brick::side, grid.nx - i0), ny = std::min(Brick::side, grid.ny - j0);
+        const Vec3 origin{grid.x0 + static_cast<float>(i0) * step,
+                          grid.y0 + static_cast<float>(j0) * step, 0};
+        const Brick brick(source, origin, step, nx, ny, 1);
+        auto& counts = open[static_cast<std::size_t>(b)];
+        counts.assign(swellings.size(), 0);
+        for (int j = 0; j < ny; ++j)
+            for (int i = 0; i < nx; ++i) {
+                const PlaneSample here = plane_at(source.fields, origin.x + static_cast<float>(i) * step,
+                                                  origin.y + static_cast<float>(j) * step);
+                if (here.crumb_depth <= 0 || here.outline >= 0) continue;
+                ++crumb[static_cast<std::size_t>(b)];
+                for (std::size_t s = 0; s < swellings.size(); ++s)
+                    counts[s] += brick.level(i, j, 0, swellings[s]) > 0 ? 1 : 0;
+            }
+    });
+    std::vector<double> shares(swellings.size(), 0);
+    long total = 0;
+    for (const long c : crumb) total += c;
+    for (const auto& counts : open)
+        for (std::size_t s = 0; s < counts.size(); ++s)
+            shares[s] += static_cast<double>(counts[s]) / static_cast<double>(std::max(1L, total));
+    return shares;
+}
+
+WallRules rules_of(const FoamRecipe& r) {
+    return {0,
+            static_cast<float>(r.wall_mm),
+            static_cast<float>(r.wall_spread_mm),
+            static_cast<float>(r.open_pairs),
+            static_cast<float>(r.torn_pairs),
+            static_cast<float>(r.irregularity),
+            static_cast<float>(r.roughness_mm),
+            r.seed};
+}
+
+struct Swelling {
+    float mm;
+    double openness;
+};
+
+// The swelling that brings the cut's openness nearest to the wanted one.
+Swelling best_swelling(const FoamSource& source, double wanted, float reach, int threads) {
+    std::vector<float> tried;
+    constexpr int n = 16;
+    for (int i = 0; i <= n; ++i)
+        tried.push_back(reach * (-0.6f + 1.6f * static_cast<float>(i) / n));
+    const std::vector<double> got = openness_in_cut(source, tried, threads);
+    if (wanted <= got.front()) return {tried.front(), got.front()};
+    for (std::size_t i = 1; i < got.size(); ++i)
+        if (got[i] >= wanted) {
+            const double t = (wanted - got[i - 1]) / std::max(1e-9, got[i] - got[i - 1]);
+            return {tried[i - 1] + static_cast<float>(t) * (tried[i] - tried[i - 1]), wanted};
+        }
+    return {tried.back(), got.back()};
+}
+
+}  // namespace
+
+LevelSet FoamVolume::view() const {
+    LevelSet set{fine_grid, coarse_grid, seam_z};
+    set.fine.values = fine.data();
+    set.coarse.values = coarse.data();
+    return set;
+}
+
+FoamVolume build_volume(const std::vector<Bubble>& bubbles, const WallRules& rules,
+                        const PlaneFields& fields, const VolumeLayout& layout, int threads) {
+    const BubbleIndex index(bubbles, reach_beyond(rules) + std::max(0.0f, rules.swell_mm));
+    const FoamSource source{&bubbles, &index, rules, fields};
+    FoamVolume volume;
+    const float thickness = static_cast<float>(layout.thickness_mm);
+    const float seam = std::min(static_cast<float>(layout.fine_depth_mm), thickness);
+    const float step = static_cast<float>(layout.step_mm);
+    volume.seam_z = seam;
+    volume.fine_grid = grid_over(fields, step, 0, seam + step);
+    volume.fine = fill(volume.fine_grid, source, threads);
+    if (seam < thickness) {
+        volume.coarse_grid =
+            grid_over(fields, static_cast<float>(layout.coarse_step_mm), seam, thickness);
+        volume.coarse = fill(volume.coarse_grid, source, threads);
+    }
+    return volume;
+}
+
+FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
+                     const VolumeLayout& layout, int threads) {
+    WallRules rules = rules_of(recipe);
+    const float reach = 0.12f * static_cast<float>(recipe.diameter_mm) + 0.05f;
+    double crowding = 0.9;
+    std::vector<Bubble> bubbles;
+    for (int round = 0; round < 4; ++round) {
+        bubbles = pack_bubbles(recipe, fields, layout.thickness_mm, crowding);
+        const BubbleIndex index(bubbles, reach_beyond(rules) + reach);
+        const FoamSource source{&bubbles, &index, rules, fields};
+        const Swelling best = best_swelling(source, recipe.openness, reach, threads);
+        rules.swell_mm = best.mm;
+        if (std::fabs(best.openness - recipe.openness) < 0.01) break;
+        crowding *= best.openness < recipe.openness ? 1.5 : 0.6;
+    }
+    return build_volume(bubbles, rules, fields, layout, threads);
+}
+
+}  // namespace loafmark::phantoms
