@@ -2,9 +2,11 @@
 // be left out is optional: absent means unknown, and unknown is never 0, -1 or "".
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "analysis/measures.h"
@@ -151,6 +153,10 @@ struct Reading {
     std::vector<std::string> warnings;   // codes
     bool operator==(const Reading&) const = default;
 };
+
+// How a dough felt, from the driest to the wettest.
+inline constexpr std::array<std::string_view, 6> handling_words{"stiff", "firm",  "supple",
+                                                                "tacky", "slack", "pours"};
 
 struct Bake {
     BakeId id;

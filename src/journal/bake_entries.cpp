@@ -1,0 +1,169 @@
+#include <algorithm>
+#include <map>
+
+#include "journal/amounts.h"
+#include "journal/bakes.h"
+#include "journal/id_list.h"
+#include "journal/rows.h"
+#include "journal/slices.h"
+
+namespace loafmark::journal {
+namespace {
+
+// Entries in their order, found by the number of their bake.
+class Entries {
+  public:
+    explicit Entries(std::vector<BakeEntry> entries) : entries_(std::move(entries)) {
+        for (std::size_t i = 0; i < entries_.size(); ++i)
+            place_[entries_[i].bake.id] = i;
+    }
+    [[nodiscard]] BakeEntry& at(BakeId id) { return entries_[place_.at(id)]; }
+    [[nodiscard]] std::vector<BakeEntry>& all() { return entries_; }
+
+  private:
+    std::vector<BakeEntry> entries_;
+    std::map<BakeId, std::size_t> place_;
+};
+
+Entries bake_rows(const Store& store, const std::string& ids) {
+    auto statement = prepared(
+        store.db,
+        "SELECT bake.id, bake_day, bake_day.date, title, bake.formula_version, "
+        "room_temperature_c, dough_temperature_c, handling, bake.notes, set_aside, formula.name, "
+        "formula_version.version FROM bake JOIN bake_day ON bake_day.id = bake.bake_day "
+        "JOIN formula_version ON formula_version.id = bake.formula_version "
+        "JOIN formula ON formula.id = formula_version.formula "
+        "WHERE bake.id IN (SELECT value FROM json_each(?)) ORDER BY bake_day.date, bake.id",
+        ids);
+    std::vector<BakeEntry> entries;
+    while (statement.executeStep()) {
+        Row row(statement);
+        BakeEntry& entry = entries.emplace_back();
+        row.into(entry.bake.id);
+        row.into(entry.bake.day);
+        row.into(entry.bake.date);
+        row.into(entry.bake.title);
+        row.into(entry.bake.formula_version);
+        row.into(entry.bake.room_temperature);
+        row.into(entry.bake.dough_temperature);
+        row.into(entry.bake.handling);
+        row.into(entry.bake.notes);
+        row.into(entry.bake.set_aside);
+        row.into(entry.formula_name);
+        row.into(entry.formula_version);
+    }
+    return Entries(std::move(entries));
+}
+
+// Adds flour of this mass to the entry's flours; masses, until as_shares() divides.
+void add_flour(BakeEntry& entry, const FlourShare& flour) {
+    const auto same = std::ranges::find(entry.flours, flour.flour, &FlourShare::flour);
+    if (same == entry.flours.end())
+        entry.flours.push_back(flour);
+    else
+        same->share = same->share + flour.share;
+}
+
+// A bag's own protein content goes before its flour's.
+void add_mixed(const Store& store, Entries& entries, const std::string& ids) {
+    auto statement = prepared(
+        store.db,
+        "SELECT bake, kind, mixed_amount.name, mixed_amount.flour, bag, mass_g, water_fraction, "
+        "flour_fraction, flour.name, flour.grain, "
+        "coalesce(bag.protein_fraction, flour.protein_fraction) FROM mixed_amount "
+        "LEFT JOIN flour ON flour.id = mixed_amount.flour "
+        "LEFT JOIN bag ON bag.id = mixed_amount.bag "
+        "WHERE bake IN (SELECT value FROM json_each(?)) ORDER BY bake, position",
+        ids);
+    while (statement.executeStep()) {
+        Row row(statement);
+        BakeEntry& entry = entries.at(row.take<BakeId>());
+        MixedAmount& amount = entry.bake.mixed.emplace_back();
+        row.into(amount.kind);
+        row.into(amount.name);
+        row.into(amount.flour);
+        row.into(amount.bag);
+        row.into(amount.mass);
+        row.into(amount.water_fraction);
+        row.into(amount.flour_fraction);
+        const double flour_mass = amount.mass.count() * amount.flour_fraction.count();
+        if (!amount.flour || !(flour_mass > 0)) continue;
+        FlourShare flour;
+        flour.flour = *amount.flour;
+        flour.share = Fraction(flour_mass);
+        row.into(flour.name);
+        row.into(flour.grain);
+        row.into(flour.protein);
+        add_flour(entry, flour);
+    }
+}
+
+// From masses of flour to shares of all flour, that of unknown kind in a starter included.
+void as_shares(BakeEntry& entry) {
+    const auto figures = figures_of(parts_of(entry.bake.mixed));
+    if (!figures) return;
+    entry.hydration = figures->hydration;
+    double all_flour = 0;
+    for (const MixedAmount& amount : entry.bake.mixed)
+        all_flour += amount.mass.count() * amount.flour_fraction.count();
+    for (FlourShare& flour : entry.flours)
+        flour.share = flour.share / all_flour;
+    std::ranges::stable_sort(entry.flours, std::ranges::greater(), &FlourShare::share);
+}
+
+void add_loaves(const Store& store, Entries& entries, const std::string& ids) {
+    auto statement = prepared(store.db,
+                              "SELECT bake, id, number, tin, free_form, dough_mass_g, baked_mass_g "
+                              "FROM loaf WHERE bake IN (SELECT value FROM json_each(?)) "
+                              "ORDER BY bake, number",
+                              ids);
+    while (statement.executeStep()) {
+        Row row(statement);
+        const auto bake = row.take<BakeId>();
+        Loaf& loaf = entries.at(bake).loaves.emplace_back().loaf;
+        loaf.bake = bake;
+        row.into(loaf.id);
+        row.into(loaf.number);
+        row.into(loaf.tin);
+        row.into(loaf.free_form);
+        row.into(loaf.dough_mass);
+        row.into(loaf.baked_mass);
+    }
+}
+
+void add_slices(const Store& store, Entries& entries, const std::string& ids) {
+    std::map<LoafId, LoafEntry*> loaves;
+    for (BakeEntry& entry : entries.all())
+        for (LoafEntry& loaf : entry.loaves)
+            loaves[loaf.loaf.id] = &loaf;
+    auto statement = prepared(store.db,
+                              "SELECT slice.id FROM slice JOIN loaf ON loaf.id = slice.loaf "
+                              "WHERE loaf.bake IN (SELECT value FROM json_each(?))",
+                              ids);
+    std::vector<SliceId> slices;
+    while (statement.executeStep())
+        slices.push_back(Row(statement).take<SliceId>());
+    for (SliceEntry& slice : slice_entries(store, slices))
+        loaves.at(slice.slice.loaf)->slices.push_back(std::move(slice));
+}
+
+}  // namespace
+
+std::vector<BakeEntry> bake_entries(const Store& store, const std::vector<BakeId>& ids) {
+    const std::string list = id_list(ids);
+    Entries entries = bake_rows(store, list);
+    add_mixed(store, entries, list);
+    for (BakeEntry& entry : entries.all())
+        as_shares(entry);
+    add_loaves(store, entries, list);
+    add_slices(store, entries, list);
+    return std::move(entries.all());
+}
+
+BakeEntry bake_entry(const Store& store, BakeId id) {
+    auto entries = bake_entries(store, {id});
+    if (entries.empty()) throw NotFound("there is no bake " + std::to_string(id.value), {});
+    return std::move(entries.front());
+}
+
+}  // namespace loafmark::journal

@@ -1,0 +1,20 @@
+// Bakes in the database. What each does is said in journal.h.
+#pragma once
+
+#include "journal/store.h"
+
+namespace loafmark::journal {
+
+BakeId add_bake(Store& store, const NewBake& bake);
+
+[[nodiscard]] BakeId find_bake(const Store& store, std::string_view text, Date today);
+
+// With all that hangs on them, by date, then number.
+[[nodiscard]] std::vector<BakeEntry> bake_entries(const Store& store,
+                                                  const std::vector<BakeId>& ids);
+[[nodiscard]] BakeEntry bake_entry(const Store& store, BakeId id);
+
+// Those that fit; in no order.
+[[nodiscard]] std::vector<BakeId> matching_bakes(const Store& store, const Filter& filter);
+
+}  // namespace loafmark::journal
