@@ -82,7 +82,9 @@ cv::Point2d base_direction(const Polyline& outline, cv::Point2d down) {
     return best;
 }
 
-BaseLine base_line(const Polyline& outline, double tolerance) {
+BaseLine base_line(const Polyline& given, double tolerance) {
+    // Denser than the columns below, so that every column holds points of the lower side.
+    const Polyline outline = resampled(given, length_of(given) / 4000);
     const auto [leftmost, rightmost] =
         std::minmax_element(outline.begin(), outline.end(),
                             [](const cv::Point2d& a, const cv::Point2d& b) { return a.x < b.x; });

@@ -18,8 +18,12 @@ constexpr int cut_side_px = 300;
 constexpr float gradient_ceiling = 6;
 // Crumb's texture is at least this (L* a pixel); below lies the noise of a phone's sensor.
 constexpr double least_texture = 0.8;
-// A slice's core is where texture reaches this share of the slice's own upper values.
+// A slice's core is where texture reaches this share of the slice's own upper values. The first
+// serves nearly always; where cloth of coarse weave lies beside the bread, the second keeps it out.
 constexpr double core_share = 0.75;
+constexpr double strict_core_share = 0.86;
+// A loaf's outline is nearly convex: below this share of its convex hull, the cut has leaked.
+constexpr double least_solidity = 0.94;
 // A second slice's texture and size against the first's.
 constexpr double second_slice_texture = 0.6;
 constexpr double second_slice_area = 0.15;
@@ -114,8 +118,8 @@ std::vector<Blob> blobs_of(const cv::Mat& mask, const cv::Mat& texture) {
     return blobs;
 }
 
-// The cores of slices: where texture is that of the photo's most bread-like place, or nearly.
-std::vector<Blob> slice_cores(const cv::Mat& texture, double least_radius) {
+// The cores of slices: where texture is `share` of the photo's most bread-like place, or more.
+std::vector<Blob> slice_cores(const cv::Mat& texture, double least_radius, double share) {
     const double floor = std::max(otsu_level(texture), least_texture);
     cv::Mat rough = texture > floor;
     cv::morphologyEx(rough, rough, cv::MORPH_OPEN, disc(least_radius / 2));
@@ -123,8 +127,7 @@ std::vector<Blob> slice_cores(const cv::Mat& texture, double least_radius) {
     const std::vector<Blob> first = blobs_of(rough, texture);
     if (first.empty()) return {};
 
-    const double level =
-        std::max(floor, core_share * quantile_inside(texture, first.front().mask, 0.8));
+    const double level = std::max(floor, share * quantile_inside(texture, first.front().mask, 0.8));
     const double unit = 0.03 * std::sqrt(first.front().area);
     cv::Mat core = texture > level;
     cv::morphologyEx(core, core, cv::MORPH_OPEN, disc(0.6 * unit));
@@ -146,7 +149,7 @@ bool touches_frame(const cv::Mat& mask, int margin) {
     const int touching =
         std::max({cv::countNonZero(mask.row(margin)), cv::countNonZero(mask.row(h - 1 - margin)),
                   cv::countNonZero(mask.col(margin)), cv::countNonZero(mask.col(w - 1 - margin))});
-    return touching > 0.12 * std::sqrt(cv::countNonZero(mask));
+    return touching > 0.3 * std::sqrt(cv::countNonZero(mask));
 }
 
 cv::Rect window_round(const cv::Mat& mask, double margin) {
@@ -244,6 +247,32 @@ void sort_for_reading(std::vector<FoundSlice>& slices) {
     }
 }
 
+std::vector<FoundSlice> cut_all(const Features& features, double least_radius, double share,
+                                double to_photo) {
+    const std::vector<Blob> cores = slice_cores(features.texture, least_radius, share);
+    std::vector<FoundSlice> slices;
+    for (const Blob& core : cores) {
+        cv::Mat others = cv::Mat::zeros(core.mask.size(), CV_8U);
+        for (const Blob& other : cores)
+            if (&other != &core) others |= other.mask;
+        if (auto slice = cut_out(features, core, others, to_photo))
+            slices.push_back(std::move(*slice));
+    }
+    return slices;
+}
+
+// Of the least solid slice: its area over that of its convex hull. 0 for no slice.
+double solidity(const std::vector<FoundSlice>& slices) {
+    double least = slices.empty() ? 0 : 1;
+    for (const FoundSlice& slice : slices) {
+        const std::vector<cv::Point2f> points(slice.outline.begin(), slice.outline.end());
+        std::vector<cv::Point2f> hull;
+        cv::convexHull(points, hull);
+        least = std::min(least, cv::contourArea(points) / std::max(1.0, cv::contourArea(hull)));
+    }
+    return least;
+}
+
 }  // namespace
 
 std::vector<FoundSlice> find_slices(const cv::Mat& rgb, const SliceSearch& search) {
@@ -262,14 +291,11 @@ std::vector<FoundSlice> find_slices(const cv::Mat& rgb, const SliceSearch& searc
     const double least_radius = search.least_radius_px > 0
                                     ? search.least_radius_px * shrink
                                     : std::max(reduced.cols, reduced.rows) / 30.0;
-    const std::vector<Blob> cores = slice_cores(features.texture, least_radius);
-    std::vector<FoundSlice> slices;
-    for (const Blob& core : cores) {
-        cv::Mat others = cv::Mat::zeros(core.mask.size(), CV_8U);
-        for (const Blob& other : cores)
-            if (&other != &core) others |= other.mask;
-        if (auto slice = cut_out(features, core, others, 1 / shrink))
-            slices.push_back(std::move(*slice));
+    std::vector<FoundSlice> slices = cut_all(features, least_radius, core_share, 1 / shrink);
+    if (solidity(slices) < least_solidity) {
+        std::vector<FoundSlice> strict =
+            cut_all(features, least_radius, strict_core_share, 1 / shrink);
+        if (solidity(strict) > solidity(slices)) slices = std::move(strict);
     }
     sort_for_reading(slices);
     return slices;

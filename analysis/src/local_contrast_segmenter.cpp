@@ -8,8 +8,8 @@ namespace loafmark::analysis {
 namespace {
 
 // All in working units (mm).
-constexpr double grain = 0.12;       // smoothing against sensor noise; far below the smallest cell
-constexpr double neighbourhood = 4;  // the crumb around a pixel: several cells wide
+constexpr double grain = 0.12;        // smoothing against sensor noise; far below the smallest cell
+constexpr double neighbourhood = 10;  // the crumb around a pixel: wider than most cells
 // A pixel this many standard deviations darker than its neighbourhood is as likely open as not.
 constexpr float even_odds = 0.4f;
 // Standard deviations over which the odds change from one in four to four in one... (logistic).

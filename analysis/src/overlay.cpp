@@ -12,7 +12,7 @@ namespace loafmark::analysis {
 namespace {
 
 // R, G, B. Told apart by people who do not see red or green, and from any bread (which is warm).
-const cv::Scalar cell_colour(0, 158, 214);
+const cv::Scalar cell_colour(0, 140, 255);
 const cv::Scalar outline_colour(204, 51, 153);
 const cv::Scalar left_out_colour(150, 150, 150);
 const cv::Scalar ink(40, 36, 32);
@@ -108,7 +108,7 @@ class Drawing {
         cv::circle(canvas_, cv::Point2d(x, y), static_cast<int>(std::lround(radius)), cell_colour,
                    3, cv::LINE_AA);
         double line = y + std::max(radius, 3 / u_) + 5 / u_;
-        for (const char* words : {"half of the", "opening lies in", "cells wider", "than this"}) {
+        for (const char* words : {"half of the", "opening lies", "in cells wider", "than this"}) {
             text(words, {input_.rgb.cols + 1.5 / u_, line}, false);
             line += 3.6 / u_;
         }
@@ -126,7 +126,7 @@ class Drawing {
 
     // `haloed`: over the photo, where ink alone would drown.
     void text(const std::string& words, cv::Point2d at, bool haloed) {
-        const double size = 2.4 / u_ / 22;
+        const double size = 2.2 / u_ / 22;
         if (haloed)
             cv::putText(canvas_, words, at, cv::FONT_HERSHEY_SIMPLEX, size * 1.4, paper, 8,
                         cv::LINE_AA);

@@ -12,24 +12,51 @@ namespace loafmark::analysis {
 namespace {
 
 // All in working units (mm).
-constexpr double ray_step = 0.5;         // between rays, along the outline
-constexpr double sample_step = 0.1;      // along a ray
-constexpr double inner_reach = 4.0;      // a ray starts this far inside the rough outline
-constexpr double outer_reach = 7.0;      // and ends this far outside
-constexpr double search_reach = 3.0;     // the edge is looked for this far from the rough outline
-constexpr double background_from = 3.2;  // the background is learned from here outwards
+constexpr double ray_step = 0.5;     // between rays, along the outline
+constexpr double sample_step = 0.1;  // along a ray
+constexpr double inner_reach = 4.0;  // a ray starts this far inside the rough outline
+constexpr double outer_reach = 7.0;  // and ends this far outside
+// The edge is looked for this far from the rough outline, in the first round and in the second.
+constexpr std::array<double, 2> search_reach = {1.8, 1.0};
+constexpr double background_from = 2.4;  // the background is learned from here outwards
 constexpr double background_window = 8;  // and this far along the outline to either side
 // A pixel is not background when it lies this many standard deviations from it, squared.
 constexpr float strangeness_limit = 9;
-constexpr float least_sigma = 2.0f;  // CIELAB units: below lies sensor noise and JPEG
-constexpr float bend_penalty = 6;    // for each sample that the edge moves from ray to ray
+// Least standard deviations, in logarithms of linear light: sensor noise, JPEG, uneven paper.
+// Darker than the background may be its shadow, which changes brightness much and hue little.
+constexpr float hue_sigma = 0.05f;
+constexpr float brighter_sigma = 0.06f;
+constexpr float darker_sigma = 0.35f;
+constexpr float floor_light = 0.02f;  // keeps the hue of near-black from being noise
+constexpr float edge_weight = 2;      // gain for each CIELAB unit that colour jumps at the edge
+constexpr float bend_penalty = 12;  // for each sample that the edge moves from ray to ray, squared
 constexpr int most_bend = 3;
+constexpr double spike_radius = 2.5;  // what is narrower than twice this sticks to the loaf
 
 struct Band {
-    cv::Mat lab;  // one row a ray, one column a sample; CV_32FC3
+    // One row a ray, one column a sample; CV_32FC3.
+    cv::Mat lab;
+    cv::Mat light;  // log(R/G), log(B/G), log brightness, of linear light
     Polyline base, normals;
     int zero = 0;  // column of the rough outline itself
 };
+
+// IEC 61966-2-1 to linear light, then brightness and two hue ratios as logarithms: a shadow adds
+// one number to the first and nothing to the others.
+cv::Mat light_of(const cv::Mat& srgb) {
+    cv::Mat light(srgb.size(), CV_32FC3);
+    const auto linear = [](float v) {
+        return (v <= 0.04045f ? v / 12.92f : std::pow((v + 0.055f) / 1.055f, 2.4f)) + floor_light;
+    };
+    for (int y = 0; y < srgb.rows; ++y)
+        for (int x = 0; x < srgb.cols; ++x) {
+            const cv::Vec3f& v = srgb.at<cv::Vec3f>(y, x);
+            const float r = std::log(linear(v[0])), g = std::log(linear(v[1])),
+                        b = std::log(linear(v[2]));
+            light.at<cv::Vec3f>(y, x) = {r - g, b - g, (r + g + b) / 3};
+        }
+    return light;
+}
 
 Band sample_band(const cv::Mat& rgb, const Polyline& rough, double unit_per_pixel) {
     Band band;
@@ -50,6 +77,7 @@ Band sample_band(const cv::Mat& rgb, const Polyline& rough, double unit_per_pixe
     cv::remap(rgb, sampled, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     sampled.convertTo(sampled, CV_32F, 1.0 / 255);
     cv::cvtColor(sampled, band.lab, cv::COLOR_RGB2Lab);
+    band.light = light_of(sampled);
     return band;
 }
 
@@ -60,7 +88,7 @@ float median_of(std::vector<float>& values) {
 }
 
 struct Background {
-    std::array<float, 3> colour{}, sigma{};
+    std::array<float, 3> light{}, sigma{};
 };
 
 // Median and robust spread (1.4826 x the median absolute deviation) beyond the rough outline.
@@ -76,43 +104,65 @@ Background background_near(const Band& band, int ray) {
             for (int k = -reach; k <= reach; k += 2)
                 for (int c = from; c < band.lab.cols; c += 3)
                     values.push_back(transform(
-                        band.lab.at<cv::Vec3f>(((ray + k) % rows + rows) % rows, c)[channel]));
+                        band.light.at<cv::Vec3f>(((ray + k) % rows + rows) % rows, c)[channel]));
             return median_of(values);
         };
         const auto at = static_cast<std::size_t>(channel);
-        background.colour[at] = collect([](float v) { return v; });
-        const float centre = background.colour[at];
-        background.sigma[at] = std::max(
-            least_sigma, 1.4826f * collect([centre](float v) { return std::abs(v - centre); }));
+        background.light[at] = collect([](float v) { return v; });
+        const float centre = background.light[at];
+        background.sigma[at] =
+            1.4826f * collect([centre](float v) { return std::abs(v - centre); });
     }
     return background;
 }
 
+float squared_distance(const cv::Vec3f& light, const Background& background) {
+    float d2 = 0;
+    for (int k = 0; k < 3; ++k) {
+        const auto at = static_cast<std::size_t>(k);
+        const float d = light[k] - background.light[at];
+        const float least = k < 2 ? hue_sigma : d > 0 ? brighter_sigma : darker_sigma;
+        const float sigma = std::max(least, background.sigma[at]);
+        d2 += d * d / (sigma * sigma);
+    }
+    return d2;
+}
+
 // How unlike the background each sample is, less the limit: positive inside, negative outside.
-// Shadow darkens a background without changing its hue, so darkness counts for less than colour.
 cv::Mat strangeness(const Band& band) {
     constexpr int share_background = 4;  // rays that use one background
-    cv::Mat result(band.lab.size(), CV_32F);
+    cv::Mat result(band.light.size(), CV_32F);
     Background background;
-    for (int r = 0; r < band.lab.rows; ++r) {
+    for (int r = 0; r < band.light.rows; ++r) {
         if (r % share_background == 0) background = background_near(band, r);
-        for (int c = 0; c < band.lab.cols; ++c) {
-            const cv::Vec3f& v = band.lab.at<cv::Vec3f>(r, c);
-            float d2 = 0;
-            for (int k = 0; k < 3; ++k) {
-                const auto at = static_cast<std::size_t>(k);
-                const float d = (v[k] - background.colour[at]) / background.sigma[at];
-                d2 += d * d;
-            }
-            result.at<float>(r, c) = std::min(d2, 3 * strangeness_limit) - strangeness_limit;
-        }
+        for (int c = 0; c < band.light.cols; ++c)
+            result.at<float>(r, c) =
+                std::min(squared_distance(band.light.at<cv::Vec3f>(r, c), background),
+                         3 * strangeness_limit) -
+                strangeness_limit;
     }
+    return result;
+}
+
+// How far colour jumps before each sample, in CIELAB units, between means of three samples.
+cv::Mat jumps(const cv::Mat& lab) {
+    cv::Mat smooth;
+    cv::blur(lab, smooth, {1, 5});
+    cv::Mat result = cv::Mat::zeros(lab.size(), CV_32F);
+    for (int r = 0; r < lab.rows; ++r)
+        for (int c = 3; c + 2 < lab.cols; ++c) {
+            cv::Vec3f difference(0, 0, 0);
+            for (int k = 0; k < 3; ++k)
+                difference +=
+                    (smooth.at<cv::Vec3f>(r, c + k) - smooth.at<cv::Vec3f>(r, c - 1 - k)) / 3;
+            result.at<float>(r, c) = static_cast<float>(cv::norm(difference));
+        }
     return result;
 }
 
 // Gain of placing each ray's edge before column c: all that is inside counts for, all outside
 // against. The columns searched are those within search_reach of the rough outline.
-cv::Mat edge_gain(const cv::Mat& strange, int first, int count) {
+cv::Mat edge_gain(const cv::Mat& strange, const cv::Mat& jump, int first, int count) {
     cv::Mat gain(strange.rows, count, CV_32F);
     for (int r = 0; r < strange.rows; ++r) {
         float total = 0;
@@ -121,7 +171,7 @@ cv::Mat edge_gain(const cv::Mat& strange, int first, int count) {
         for (int c = first; c < strange.cols; ++c)
             total -= strange.at<float>(r, c);
         for (int k = 0; k < count; ++k) {
-            gain.at<float>(r, k) = total;
+            gain.at<float>(r, k) = total + edge_weight * jump.at<float>(r, first + k);
             total += 2 * strange.at<float>(r, first + k);
         }
     }
@@ -159,6 +209,34 @@ std::vector<int> best_path(const cv::Mat& gain) {
     return path;
 }
 
+// The outline without what is narrower than a spike: a crumb that touches the loaf. In frame
+// pixels.
+Polyline without_spikes(const Polyline& outline, cv::Size size, double unit_per_pixel) {
+    constexpr double coarse = 0.2;  // units a pixel
+    const double shrink = unit_per_pixel / coarse;
+    Polyline small(outline.size());
+    std::transform(outline.begin(), outline.end(), small.begin(), [&](const cv::Point2d& p) {
+        return (p + cv::Point2d(0.5, 0.5)) * shrink - cv::Point2d(0.5, 0.5);
+    });
+    const cv::Mat mask = filled(small, {static_cast<int>(size.width * shrink) + 1,
+                                        static_cast<int>(size.height * shrink) + 1});
+    const int r = static_cast<int>(spike_radius / coarse);
+    cv::Mat opened;
+    cv::morphologyEx(mask, opened, cv::MORPH_OPEN,
+                     cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * r + 1, 2 * r + 1}));
+    // Only spikes go; elsewhere the outline keeps its sub-pixel place.
+    cv::Mat near;
+    cv::dilate(opened, near, cv::Mat(), {-1, -1}, 3);
+    Polyline kept;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        const cv::Point p(static_cast<int>(std::lround(small[i].x)),
+                          static_cast<int>(std::lround(small[i].y)));
+        if (cv::Rect({0, 0}, near.size()).contains(p) && near.at<uchar>(p))
+            kept.push_back(outline[i]);
+    }
+    return kept.size() > outline.size() / 2 ? kept : outline;
+}
+
 }  // namespace
 
 RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, double unit_per_pixel) {
@@ -166,11 +244,12 @@ RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, doubl
     refined.outline = outline;
     // The first round mends what the rough outline missed, the second starts close to the edge, so
     // that rays stand square to it and corners are no longer rounded by smoothing.
-    for (int round = 0; round < 2; ++round) {
+    for (const double reach : search_reach) {
         const Band band = sample_band(rgb, refined.outline, unit_per_pixel);
-        const int first = band.zero - static_cast<int>(search_reach / sample_step);
-        const int count = 2 * static_cast<int>(search_reach / sample_step) + 1;
-        const std::vector<int> path = best_path(edge_gain(strangeness(band), first, count));
+        const int first = band.zero - static_cast<int>(reach / sample_step);
+        const int count = 2 * static_cast<int>(reach / sample_step) + 1;
+        const std::vector<int> path =
+            best_path(edge_gain(strangeness(band), jumps(band.lab), first, count));
         Polyline moved(band.base.size());
         for (std::size_t i = 0; i < moved.size(); ++i) {
             const double out = (first + path[i] - band.zero - 0.5) * sample_step / unit_per_pixel;
@@ -178,6 +257,8 @@ RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, doubl
         }
         refined.outline = smoothed(moved, 1);
     }
+    refined.outline = resampled(without_spikes(refined.outline, rgb.size(), unit_per_pixel),
+                                ray_step / unit_per_pixel);
     // Half a sample of quantisation and a photo's usual blur; the accuracy table judges it.
     refined.uncertainty = 0.15;
     return refined;
