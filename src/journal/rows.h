@@ -51,7 +51,9 @@ void bind_value(SQLite::Statement& statement, int index, Choice choice) {
 }
 inline void bind_value(SQLite::Statement& statement, int index,
                        const std::vector<std::uint8_t>& bytes) {
-    statement.bind(index, bytes.data(), static_cast<int>(bytes.size()));
+    // No bytes are not NULL, for which SQLite takes a null pointer.
+    const void* const begin = bytes.empty() ? "" : static_cast<const void*>(bytes.data());
+    statement.bind(index, begin, static_cast<int>(bytes.size()));
 }
 template <class T>
 void bind_value(SQLite::Statement& statement, int index, const std::optional<T>& value) {
