@@ -7,6 +7,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "colour.h"
+
 namespace loafmark::analysis {
 namespace {
 
@@ -98,10 +100,8 @@ float median_within(const cv::Mat& values, const cv::Mat& mask) {
 
 Crumb find_crumb(const cv::Mat& rgb, const Polyline& outline, const cv::Mat& open,
                  double unit_per_pixel) {
-    cv::Mat lab, lightness, solid;
-    cv::cvtColor(rgb, lab, cv::COLOR_RGB2Lab);
-    cv::extractChannel(lab, lightness, 0);
-    lightness.convertTo(lightness, CV_32F, 100.0 / 255);
+    const cv::Mat lightness = lightness_picture(rgb);
+    cv::Mat solid;
     cv::Mat(open == 0).convertTo(solid, CV_32F, 1.0 / 255);
     const cv::Mat face = filled(outline, rgb.size());
 

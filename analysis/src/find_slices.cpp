@@ -6,6 +6,9 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "colour.h"
+#include "morphology.h"
+
 namespace loafmark::analysis {
 namespace {
 
@@ -27,11 +30,6 @@ constexpr double least_solidity = 0.94;
 // A second slice's texture and size against the first's.
 constexpr double second_slice_texture = 0.6;
 constexpr double second_slice_area = 0.15;
-
-cv::Mat disc(double radius) {
-    const int r = std::max(1, static_cast<int>(std::lround(radius)));
-    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * r + 1, 2 * r + 1});
-}
 
 struct Features {
     cv::Mat lab;      // CV_32FC3, CIELAB
@@ -59,9 +57,7 @@ cv::Mat isotropic_texture(const cv::Mat& lightness, double sigma) {
 
 Features features_of(const cv::Mat& reduced_rgb) {
     Features features;
-    cv::Mat scaled;
-    reduced_rgb.convertTo(scaled, CV_32F, 1.0 / 255);
-    cv::cvtColor(scaled, features.lab, cv::COLOR_RGB2Lab);
+    features.lab = lab_picture(reduced_rgb);
     cv::Mat lightness;
     cv::extractChannel(features.lab, lightness, 0);
     const double sigma = std::max(reduced_rgb.cols, reduced_rgb.rows) / 120.0;
@@ -122,17 +118,17 @@ std::vector<Blob> blobs_of(const cv::Mat& mask, const cv::Mat& texture) {
 std::vector<Blob> slice_cores(const cv::Mat& texture, double least_radius, double share) {
     const double floor = std::max(otsu_level(texture), least_texture);
     cv::Mat rough = texture > floor;
-    cv::morphologyEx(rough, rough, cv::MORPH_OPEN, disc(least_radius / 2));
-    cv::morphologyEx(rough, rough, cv::MORPH_CLOSE, disc(least_radius / 2));
+    rough = opened(rough, least_radius / 2);
+    rough = closed(rough, least_radius / 2);
     const std::vector<Blob> first = blobs_of(rough, texture);
     if (first.empty()) return {};
 
     const double level = std::max(floor, share * quantile_inside(texture, first.front().mask, 0.8));
     const double unit = 0.03 * std::sqrt(first.front().area);
     cv::Mat core = texture > level;
-    cv::morphologyEx(core, core, cv::MORPH_OPEN, disc(0.6 * unit));
-    cv::morphologyEx(core, core, cv::MORPH_CLOSE, disc(2 * unit));
-    cv::morphologyEx(core, core, cv::MORPH_OPEN, disc(std::max(2 * unit, 0.7 * least_radius)));
+    core = opened(core, 0.6 * unit);
+    core = closed(core, 2 * unit);
+    core = opened(core, std::max(2 * unit, 0.7 * least_radius));
     std::vector<Blob> cores = blobs_of(core, texture);
     if (cores.empty()) return {};
     const Blob best = cores.front();
@@ -206,13 +202,13 @@ std::optional<FoundSlice> cut_out(const Features& features, const Blob& core,
     if (cv::countNonZero(labels == cv::GC_FGD) == 0) return std::nullopt;
     if (cv::countNonZero((labels == cv::GC_BGD) | (labels == cv::GC_PR_BGD)) > 0) {
         cv::Mat background, foreground;
-        cv::grabCut(cut_picture(features, window, size), labels, {}, background, foreground, 3,
+        cv::grabCut(cut_picture(features, window, size), labels, {}, background, foreground, 2,
                     cv::GC_INIT_WITH_MASK);
     }
     cv::Mat bread = (labels == cv::GC_FGD) | (labels == cv::GC_PR_FGD);
     const double radius = 0.02 * std::sqrt(cv::countNonZero(small_core));
-    cv::morphologyEx(bread, bread, cv::MORPH_CLOSE, disc(2 * radius));
-    cv::morphologyEx(bread, bread, cv::MORPH_OPEN, disc(radius));
+    bread = closed(bread, 2 * radius);
+    bread = opened(bread, radius);
     std::vector<std::vector<cv::Point>> contours;
     cv::findContours(bread, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
     if (contours.empty()) return std::nullopt;

@@ -2,6 +2,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "colour.h"
+
 #include "cell_segmenter.h"
 
 namespace loafmark::analysis {
@@ -29,10 +31,7 @@ cv::Mat mean_within(const cv::Mat& values, const cv::Mat& weight, cv::Size windo
 }  // namespace
 
 Openings LocalContrastSegmenter::segment(const FaceView& view) const {
-    cv::Mat lab, lightness;
-    cv::cvtColor(view.rgb, lab, cv::COLOR_RGB2Lab);
-    cv::extractChannel(lab, lightness, 0);
-    lightness.convertTo(lightness, CV_32F, 100.0 / 255);
+    cv::Mat lightness = lightness_picture(view.rgb);
     cv::GaussianBlur(lightness, lightness, {}, grain / view.unit_per_pixel);
 
     cv::Mat weight;

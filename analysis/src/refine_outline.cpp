@@ -8,6 +8,9 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "colour.h"
+#include "morphology.h"
+
 namespace loafmark::analysis {
 namespace {
 
@@ -44,15 +47,17 @@ struct Band {
 // IEC 61966-2-1 to linear light, then brightness and two hue ratios as logarithms: a shadow adds
 // one number to the first and nothing to the others.
 cv::Mat light_of(const cv::Mat& srgb) {
+    std::array<float, 256> log_light{};
+    for (std::size_t v = 0; v < log_light.size(); ++v) {
+        const float s = static_cast<float>(v) / 255;
+        const float linear = s <= 0.04045f ? s / 12.92f : std::pow((s + 0.055f) / 1.055f, 2.4f);
+        log_light[v] = std::log(linear + floor_light);
+    }
     cv::Mat light(srgb.size(), CV_32FC3);
-    const auto linear = [](float v) {
-        return (v <= 0.04045f ? v / 12.92f : std::pow((v + 0.055f) / 1.055f, 2.4f)) + floor_light;
-    };
     for (int y = 0; y < srgb.rows; ++y)
         for (int x = 0; x < srgb.cols; ++x) {
-            const cv::Vec3f& v = srgb.at<cv::Vec3f>(y, x);
-            const float r = std::log(linear(v[0])), g = std::log(linear(v[1])),
-                        b = std::log(linear(v[2]));
+            const cv::Vec3b& v = srgb.at<cv::Vec3b>(y, x);
+            const float r = log_light[v[0]], g = log_light[v[1]], b = log_light[v[2]];
             light.at<cv::Vec3f>(y, x) = {r - g, b - g, (r + g + b) / 3};
         }
     return light;
@@ -75,8 +80,7 @@ Band sample_band(const cv::Mat& rgb, const Polyline& rough, double unit_per_pixe
         }
     cv::Mat sampled;
     cv::remap(rgb, sampled, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
-    sampled.convertTo(sampled, CV_32F, 1.0 / 255);
-    cv::cvtColor(sampled, band.lab, cv::COLOR_RGB2Lab);
+    band.lab = lab_picture(sampled);
     band.light = light_of(sampled);
     return band;
 }
@@ -220,13 +224,8 @@ Polyline without_spikes(const Polyline& outline, cv::Size size, double unit_per_
     });
     const cv::Mat mask = filled(small, {static_cast<int>(size.width * shrink) + 1,
                                         static_cast<int>(size.height * shrink) + 1});
-    const int r = static_cast<int>(spike_radius / coarse);
-    cv::Mat opened;
-    cv::morphologyEx(mask, opened, cv::MORPH_OPEN,
-                     cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * r + 1, 2 * r + 1}));
     // Only spikes go; elsewhere the outline keeps its sub-pixel place.
-    cv::Mat near;
-    cv::dilate(opened, near, cv::Mat(), {-1, -1}, 3);
+    const cv::Mat near = dilated(opened(mask, spike_radius / coarse), 3);
     Polyline kept;
     for (std::size_t i = 0; i < outline.size(); ++i) {
         const cv::Point p(static_cast<int>(std::lround(small[i].x)),
