@@ -1,0 +1,35 @@
+// Photos whose true measures are known, as read from their files.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/geometry.h"
+#include "analysis/picture.h"
+#include "analysis/units.h"
+
+namespace loafmark::accuracy {
+
+struct Truth {
+    std::filesystem::path photo;
+    std::optional<Millimetres> thickness;  // what its user would type
+    double height_mm = 0, width_mm = 0, area_mm2 = 0;
+    std::optional<double> base_width_mm;
+    std::vector<PlanePoint> outline;  // slice frame, mm
+    Homography photo_from_slice{};
+    LabelMap cells;           // 0 bread or outside, else the cell's number
+    double mm_per_pixel = 0;  // of the map
+    PlanePoint first_pixel;   // centre of the map's top-left pixel, slice frame, mm
+};
+
+// Reads a truth file of our own phantoms (docs/phantoms.md) or one of another renderer that gives
+// `H_slice_to_photo`, `outline_mm` and a `cells_map`. Throws std::runtime_error naming the file.
+[[nodiscard]] Truth read_truth(const std::filesystem::path& json_file);
+
+// The truth files in a folder, by name. Throws std::runtime_error when the folder cannot be read or
+// holds none.
+[[nodiscard]] std::vector<std::filesystem::path> truth_files(const std::filesystem::path& folder);
+
+}  // namespace loafmark::accuracy
