@@ -10,6 +10,15 @@
 namespace loafmark::journal {
 namespace {
 
+void check_bag(const Store& store, const MixedAmount& amount) {
+    if (!amount.bag) return;
+    const std::string number = std::to_string(amount.bag->value);
+    auto bag = prepared(store.db, "SELECT flour FROM bag WHERE id = ?", amount.bag);
+    if (!bag.executeStep()) throw NotFound("there is no bag " + number, {});
+    if (Row(bag).take<FlourId>() != amount.flour)
+        throw Error("bag " + number + " holds another flour than '" + amount.name + "'");
+}
+
 void check(const Store& store, const NewBake& bake) {
     check_date(bake.date, "the bake's date");
     check_mass(bake.dough_mass, "the dough's mass");
@@ -18,6 +27,7 @@ void check(const Store& store, const NewBake& bake) {
         check_mass(amount.mass, "the mass of '" + name + "'");
         check_parts(amount.water_fraction, amount.flour_fraction, "'" + name + "'");
         check_flour(store, amount.kind, name, amount.flour);
+        check_bag(store, amount);
     }
     for (const NewLoaf& loaf : bake.loaves) {
         check_mass(loaf.dough_mass, "a loaf's dough mass");

@@ -40,9 +40,9 @@ class Journal {
     // was broken off has left. Error: not a folder, cannot be written, a newer program's journal.
     [[nodiscard]] static Journal open(const std::filesystem::path& folder, Environment = {});
 
-    // Opens the journal for reading only: what writes throws Error. Works in a folder that cannot
-    // be written. Error: there is no journal, it is a newer or older program's (the latter is
-    // brought up to date by open()).
+    // Opens the journal for reading only: what writes throws Error. Works where the folder cannot
+    // be written. Error: there is no journal; it is a newer program's; it is an older program's and
+    // cannot be brought up to date where it lies.
     [[nodiscard]] static Journal open_for_reading(const std::filesystem::path& folder,
                                                   Environment = {});
 
@@ -86,8 +86,8 @@ class Journal {
 
     // ---- Bakes ----
 
-    // Error: neither amounts nor a dough mass; a mass below zero; a room temperature other than the
-    // one that the bake day has.
+    // Error: neither amounts nor a dough mass; a mass below zero; handling that is none of
+    // handling_words; a bag of another flour; a room temperature other than the bake day has.
     BakeEntry add_bake(const NewBake& bake);
     [[nodiscard]] BakeEntry bake(BakeId id) const;
 

@@ -132,12 +132,15 @@ TEST_CASE("a bake that cannot be is refused and leaves nothing") {
     draft.loaves.clear();
     draft.formula_version = FormulaVersionId{99};
     CHECK(refusal(draft) == "there is no formula version 99");
-    // Half of it is written when the second amount's bag turns out not to exist.
+    NewBag bag;
+    bag.flour = example.rye.id;
     draft = new_bake(example.formula, first_of_march);
     draft.mixed = example.journal.add_bake(draft).bake.mixed;
     draft.date = {2026, 3, 5};
-    draft.mixed[1].bag = BagId{99};
-    CHECK(refusal(draft).find("FOREIGN KEY") != std::string::npos);
+    draft.mixed[0].bag = example.journal.add_bag(bag).id;
+    CHECK(refusal(draft) == "bag 1 holds another flour than 'Strong white'");
+    draft.mixed[0].bag = BagId{99};
+    CHECK(refusal(draft) == "there is no bag 99");
     CHECK(example.journal.find().size() == 1);
     CHECK_THROWS_AS(example.journal.find_bake("2026-03-05", today), NotFound);
 }

@@ -24,22 +24,42 @@ std::size_t files_in(const std::filesystem::path& folder) {
     return count;
 }
 
-// Files one photo after another, each with a reading, until it is killed.
+// Files one photo after another, each with a reading, and writes a byte to `progress` after each.
 [[noreturn]] void file_until_killed(const std::filesystem::path& folder,
-                                    const std::filesystem::path& path, LoafId loaf) {
+                                    const std::filesystem::path& path, LoafId loaf, int progress) {
     try {
         Journal journal = Journal::open(path);
         NewReading reading = new_reading(0.3);
         reading.cell_diameters.assign(500, 1.5);
+        const auto photo = folder / "busy.jpg";
         for (int i = 0;; ++i) {
-            const auto photo = folder / "busy.jpg";
             write_text(photo, std::to_string(::getpid()) + " " + std::to_string(i) +
                                   std::string(200'000, 'x'));
             (void)journal.file_photo(photo, {new_slice(loaf, reading)});
+            if (::write(progress, "+", 1) != 1) ::_exit(1);
         }
     } catch (...) {
         ::_exit(1);
     }
+}
+
+// Lets a child file photos and kills it that long after its first.
+void file_and_kill(const ExampleJournal& example, LoafId loaf, std::chrono::microseconds later) {
+    int ends[2];
+    REQUIRE(::pipe(ends) == 0);
+    const pid_t child = ::fork();
+    REQUIRE(child >= 0);
+    if (child == 0) file_until_killed(example.folder.path(), example.path, loaf, ends[1]);
+    ::close(ends[1]);
+    char byte = 0;
+    const auto came = ::read(ends[0], &byte, 1);
+    std::this_thread::sleep_for(later);
+    ::kill(child, SIGKILL);
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    ::close(ends[0]);
+    REQUIRE(came == 1);
+    REQUIRE(WIFSIGNALED(status));
 }
 
 }  // namespace
@@ -90,23 +110,16 @@ TEST_CASE("a program killed while filing leaves nothing half-done") {
     ExampleJournal example;
     const LoafId loaf =
         example.journal.add_bake(new_bake(example.formula, {2026, 3, 1})).loaves[0].loaf.id;
+    constexpr int rounds = 15;
     std::mt19937_64 random(7);
-    std::uniform_int_distribution<int> moment(1, 60);
-    for (int round = 0; round < 15; ++round) {
-        const pid_t child = ::fork();
-        REQUIRE(child >= 0);
-        if (child == 0) file_until_killed(example.folder.path(), example.path, loaf);
-        std::this_thread::sleep_for(std::chrono::milliseconds(moment(random)));
-        ::kill(child, SIGKILL);
-        int status = 0;
-        ::waitpid(child, &status, 0);
-        REQUIRE(WIFSIGNALED(status));
-    }
+    std::uniform_int_distribution<int> moment(0, 40'000);
+    for (int round = 0; round < rounds; ++round)
+        file_and_kill(example, loaf, std::chrono::microseconds(moment(random)));
     const Journal journal = Journal::open(example.path);
     const auto bakes = journal.find();
     REQUIRE(bakes.size() == 1);
     const auto& slices = bakes[0].loaves[0].slices;
-    INFO(slices.size() << " slices were filed");
+    CHECK(slices.size() >= rounds);
     CHECK(files_in(example.path / "incoming") == 0);
     CHECK(files_in(example.path / "photos") == slices.size());
     for (const SliceEntry& slice : slices) {
