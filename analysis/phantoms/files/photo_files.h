@@ -1,5 +1,5 @@
-// Writes phantoms to disk: JPEG with EXIF, 16-bit PNG, JSON. All throw std::runtime_error naming the
-// file when it cannot be written.
+// Writes phantoms to disk: JPEG with EXIF, 16-bit PNG, JSON. All throw std::runtime_error naming
+// the file when it cannot be written.
 #pragma once
 
 #include <filesystem>
@@ -11,8 +11,8 @@ namespace loafmark::phantoms {
 void write_photo(const Phantom& phantom, const std::filesystem::path& file);
 void write_label_map(const LabelMap& map, const std::filesystem::path& file);
 // photo_name and map_name: as the document names them.
-void write_truth(const Phantom& phantom, const std::string& photo_name,
-                 const std::string& map_name, const std::filesystem::path& file);
+void write_truth(const Phantom& phantom, const std::string& photo_name, const std::string& map_name,
+                 const std::filesystem::path& file);
 
 // All three: STEM.jpg, STEM.cells.png and STEM.truth.json in the folder; the stem is the recipe's
 // name.

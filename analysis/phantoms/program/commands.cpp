@@ -33,7 +33,8 @@ int number(const std::string& option, const std::string& text) {
     int value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc() || end != text.data() + text.size() || value < 0)
-        throw BadCommandLine(option + " '" + text + "' is not a whole number; write it as " + option + " 3");
+        throw BadCommandLine(option + " '" + text + "' is not a whole number; write it as " +
+                             option + " 3");
     return value;
 }
 

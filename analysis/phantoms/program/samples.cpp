@@ -2,6 +2,8 @@
 
 namespace loafmark::phantoms {
 
-std::vector<PhantomRecipe> sample_recipes() { return {}; }
+std::vector<PhantomRecipe> sample_recipes() {
+    return {};
+}
 
 }  // namespace loafmark::phantoms

@@ -8,7 +8,9 @@ namespace {
 
 using Triple = std::array<double, 3>;
 
-double dot(const Triple& a, const Triple& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
+double dot(const Triple& a, const Triple& b) {
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}
 
 // Photo pixels of plane points (x, y) whose target-frame position is origin + x e1 + y e2.
 Homography plane_homography(const Camera& camera, const Triple& e1, const Triple& e2,
@@ -34,7 +36,9 @@ Triple combine(const Triple& a, double ka, const Triple& b, double kb) {
 
 }  // namespace
 
-double Camera::focal_pixels() const { return focal_35mm / 43.27 * std::hypot(width, height); }
+double Camera::focal_pixels() const {
+    return focal_35mm / 43.27 * std::hypot(width, height);
+}
 
 Camera look_at(PlanePoint target_mm, double plane_z, double distance_mm, double tilt,
                double towards, double roll) {

@@ -19,7 +19,8 @@ std::vector<float> gaussian_kernel(double sigma) {
         kernel.push_back(static_cast<float>(std::exp(-0.5 * i * i / (sigma * sigma))));
         sum += kernel.back();
     }
-    for (float& k : kernel) k /= sum;
+    for (float& k : kernel)
+        k /= sum;
     return kernel;
 }
 
@@ -76,18 +77,21 @@ std::vector<Colour> wandered(const Radiance& in, const Development& how, double 
 float metered_gain(const std::vector<Colour>& light, double stops) {
     double sum = 0, top = 0;
     std::vector<float> values;
-    for (std::size_t i = 0; i < light.size(); i += 37) values.push_back(luminance(light[i]));
-    for (const float v : values) sum += v;
+    for (std::size_t i = 0; i < light.size(); i += 37)
+        values.push_back(luminance(light[i]));
+    for (const float v : values)
+        sum += v;
     const std::size_t at = values.size() * 97 / 100;
     std::nth_element(values.begin(), values.begin() + static_cast<long>(at), values.end());
     top = values[at];
     const double mean = sum / static_cast<double>(values.size());
-    const double by_mean = 0.24 / std::max(mean, 1e-6), by_top = 0.80 / std::max(top, 1e-6);
+    const double by_mean = 0.28 / std::max(mean, 1e-6), by_top = 0.85 / std::max(top, 1e-6);
     return static_cast<float>(std::min(by_mean, by_top) * std::exp2(stops));
 }
 
 float gaussian(std::uint32_t key) {
-    const float u = std::max(unit_float(hash32(key)), 1e-7f), v = unit_float(hash32(key ^ 0x68bc21ebU));
+    const float u = std::max(unit_float(hash32(key)), 1e-7f),
+                v = unit_float(hash32(key ^ 0x68bc21ebU));
     return std::sqrt(-2 * std::log(u)) * std::cos(6.2831853f * v);
 }
 
@@ -104,18 +108,21 @@ float tone(float linear, float contrast) {
     return encoded + contrast * (s - encoded);
 }
 
-void add_lens_and_sensor(std::vector<Colour>& light, int width, int height, const Development& how) {
+void add_lens_and_sensor(std::vector<Colour>& light, int width, int height,
+                         const Development& how) {
     const float gain = metered_gain(light, how.exposure_stops);
     const float warm = static_cast<float>(std::exp2(how.warmth / 2));
     const Colour white = how.illuminant;
     const Colour balance{warm * white.g / white.r, 1, white.g / (white.b * warm)};
-    const float shot = static_cast<float>(how.shot_noise), read = static_cast<float>(how.read_noise);
+    const float shot = static_cast<float>(how.shot_noise),
+                read = static_cast<float>(how.read_noise);
     const float half = static_cast<float>(std::hypot(width, height)) / 2;
     for (int y = 0; y < height; ++y)
         for (int x = 0; x < width; ++x) {
             const std::size_t i = static_cast<std::size_t>(y) * width + x;
             const float r = std::hypot(static_cast<float>(x) - static_cast<float>(width) / 2,
-                                       static_cast<float>(y) - static_cast<float>(height) / 2) / half;
+                                       static_cast<float>(y) - static_cast<float>(height) / 2) /
+                            half;
             Colour c = light[i] * (gain * (1 - static_cast<float>(how.vignetting) * r * r));
             c = c * balance;
             const Colour n = sensor_noise(how, i);
@@ -125,7 +132,9 @@ void add_lens_and_sensor(std::vector<Colour>& light, int width, int height, cons
         }
 }
 
-std::uint8_t byte(float v) { return static_cast<std::uint8_t>(clamped(v, 0, 1) * 255 + 0.5f); }
+std::uint8_t byte(float v) {
+    return static_cast<std::uint8_t>(clamped(v, 0, 1) * 255 + 0.5f);
+}
 
 }  // namespace
 

@@ -42,9 +42,11 @@ std::vector<PlanePoint> free_form_contour(const LoafShape& shape) {
         return PlanePoint{sign * (shape.width_mm / 2 - draw_in * (1 - fall)),
                           shape.height_mm * belly * share};
     };
-    for (int i = 0; i < m; ++i) closed.push_back(under(static_cast<double>(i) / m, 1));
+    for (int i = 0; i < m; ++i)
+        closed.push_back(under(static_cast<double>(i) / m, 1));
     closed.insert(closed.end(), points.begin(), points.end());
-    for (int i = m - 1; i >= 0; --i) closed.push_back(under(static_cast<double>(i) / m, -1));
+    for (int i = m - 1; i >= 0; --i)
+        closed.push_back(under(static_cast<double>(i) / m, -1));
     return closed;
 }
 
@@ -62,7 +64,8 @@ std::vector<PlanePoint> tin_contour(const LoafShape& shape) {
         const double share = i / 100.0;
         const double dent = shape.waist_mm * std::sin(pi * share) * std::sin(pi * share);
         const double over = (half - rim) * std::pow(share, 10);
-        right.push_back({base + (rim - base) * share - dent + over, corner + (side - corner) * share});
+        right.push_back(
+            {base + (rim - base) * share - dent + over, corner + (side - corner) * share});
     }
     std::vector<PlanePoint> closed = right;
     constexpr int n = 240;
@@ -71,7 +74,8 @@ std::vector<PlanePoint> tin_contour(const LoafShape& shape) {
         closed.push_back({half * signed_power(std::cos(t), 2 / shape.dome_power),
                           side + dome * std::pow(std::sin(t), 2 / shape.dome_power)});
     }
-    for (auto p = right.rbegin(); p != right.rend(); ++p) closed.push_back({-p->x, p->y});
+    for (auto p = right.rbegin(); p != right.rend(); ++p)
+        closed.push_back({-p->x, p->y});
     return closed;
 }
 
@@ -133,8 +137,9 @@ PlaneSample loaf_sample(const std::vector<PlanePoint>& outline, const CrustShape
                         PlanePoint p) {
     const Nearest d = nearest_edge(outline, p);
     const float x = static_cast<float>(p.x), y = static_cast<float>(p.y);
-    const double uneven = 1 + crust.unevenness * (0.7 * value_noise({x / 16, y / 16, 0.5f}, crust.seed) +
-                                                  0.5 * value_noise({x / 4, y / 4, 1.5f}, crust.seed + 1));
+    const double uneven =
+        1 + crust.unevenness * (0.7 * value_noise({x / 16, y / 16, 0.5f}, crust.seed) +
+                                0.5 * value_noise({x / 4, y / 4, 1.5f}, crust.seed + 1));
     const double top = crust.top_mm * uneven, base = crust.base_mm * uneven;
     const double sign = polygon_holds(outline, p) ? 1 : -1;
     const double past_top = sign * d.not_base - top, past_base = -p.y - base;
@@ -159,7 +164,11 @@ std::vector<PlanePoint> loaf_outline(const LoafShape& shape) {
 }
 
 PlaneFields PlaneFieldGrid::view() const {
-    return {nodes.data(), nx, ny, static_cast<float>(x0), static_cast<float>(y0),
+    return {nodes.data(),
+            nx,
+            ny,
+            static_cast<float>(x0),
+            static_cast<float>(y0),
             static_cast<float>(step)};
 }
 

@@ -25,11 +25,21 @@ class FreeSpace {
           nz_(static_cast<int>((high.z - low.z) / step) + 2),
           free_(static_cast<std::size_t>(nx_) * ny_ * nz_, 1e3f) {}
 
+    // Interpolated between nodes: the small must find the gaps beside the large.
     [[nodiscard]] float at(Vec3 p) const {
-        const int i = std::clamp(static_cast<int>((p.x - low_.x) / step + 0.5f), 0, nx_ - 1);
-        const int j = std::clamp(static_cast<int>((p.y - low_.y) / step + 0.5f), 0, ny_ - 1);
-        const int k = std::clamp(static_cast<int>((p.z - low_.z) / step + 0.5f), 0, nz_ - 1);
-        return free_[index(i, j, k)];
+        const Vec3 q = (p - low_) * (1 / step);
+        const int i = std::clamp(floor_int(q.x), 0, nx_ - 2),
+                  j = std::clamp(floor_int(q.y), 0, ny_ - 2),
+                  k = std::clamp(floor_int(q.z), 0, nz_ - 2);
+        const float fx = q.x - static_cast<float>(i), fy = q.y - static_cast<float>(j),
+                    fz = q.z - static_cast<float>(k);
+        float sum = 0;
+        for (int c = 0; c < 8; ++c) {
+            const int dx = c & 1, dy = (c >> 1) & 1, dz = c >> 2;
+            sum += (dx ? fx : 1 - fx) * (dy ? fy : 1 - fy) * (dz ? fz : 1 - fz) *
+                   std::min(free_[index(i + dx, j + dy, k + dz)], 20.0f);
+        }
+        return sum;
     }
 
     // Nodes within `reach` of the surface learn of the bubble; later ones are no larger than that.
@@ -41,8 +51,11 @@ class FreeSpace {
         for (int k = k0; k <= k1; ++k)
             for (int j = j0; j <= j1; ++j)
                 for (int i = i0; i <= i1; ++i) {
-                    const Vec3 p = low_ + Vec3{static_cast<float>(i), static_cast<float>(j),
-                                               static_cast<float>(k)} * step - b.centre;
+                    const Vec3 p =
+                        low_ +
+                        Vec3{static_cast<float>(i), static_cast<float>(j), static_cast<float>(k)} *
+                            step -
+                        b.centre;
                     const Vec3 u{dot(b.unit_from_mm[0], p), dot(b.unit_from_mm[1], p),
                                  dot(b.unit_from_mm[2], p)};
                     const float d = (length(u) - 1) * std::sqrt(b.least_radius * b.most_radius);
@@ -76,7 +89,9 @@ struct Domain {
 };
 
 // Nothing that no light reaches is worth placing: below this depth the bubble is left out.
-float useful_depth(float diameter) { return 2.5f + 5 * diameter; }
+float useful_depth(float diameter) {
+    return 2.0f + 5 * diameter;
+}
 
 struct Seedling {
     float diameter;
@@ -116,8 +131,8 @@ std::vector<Seedling> draw_sizes(const FoamRecipe& recipe, const Domain& domain,
         add_population(seeds, domain, gas * recipe.cavern_share, random, [&] {
             return static_cast<float>(recipe.cavern_mm) * random.between(0.7f, 1.5f);
         });
-    const auto fines =
-        static_cast<std::size_t>(recipe.fines_per_mm3 * static_cast<double>(domain.area() * (fine_depth + 0.2f)));
+    const auto fines = static_cast<std::size_t>(
+        recipe.fines_per_mm3 * static_cast<double>(domain.area() * (fine_depth + 0.2f)));
     for (std::size_t i = 0; i < fines; ++i) {
         const float u = random.next();
         seeds.push_back({least_diameter + 0.3f * u * u, random.between(-0.2f, fine_depth)});
@@ -140,8 +155,9 @@ Axes bubble_axes(const FoamRecipe& recipe, const PlaneFields& fields, Vec3 p, fl
     Vec3 preferred{std::cos(angle), -std::sin(angle), 0};
     if (near_crust > 0) {
         const float h = 1;
-        const Vec3 slope{plane_at(fields, p.x + h, p.y).outline - plane_at(fields, p.x - h, p.y).outline,
-                         plane_at(fields, p.x, p.y + h).outline - plane_at(fields, p.x, p.y - h).outline, 0};
+        const Vec3 slope{
+            plane_at(fields, p.x + h, p.y).outline - plane_at(fields, p.x - h, p.y).outline,
+            plane_at(fields, p.x, p.y + h).outline - plane_at(fields, p.x, p.y - h).outline, 0};
         const Vec3 along = normalised(Vec3{-slope.y, slope.x, 0} + Vec3{1e-6f, 0, 0});
         preferred = dot(preferred, along) < 0 ? -preferred : preferred;
         preferred = normalised(preferred * (1 - near_crust) + along * near_crust);
@@ -157,19 +173,48 @@ Axes bubble_axes(const FoamRecipe& recipe, const PlaneFields& fields, Vec3 p, fl
 Bubble shaped_bubble(const FoamRecipe& recipe, const PlaneFields& fields, Vec3 centre, float radius,
                      float near_crust, RandomStream& random) {
     const Axes axes = bubble_axes(recipe, fields, centre, near_crust, random);
-    const float stretch = 1 + (static_cast<float>(recipe.elongation) - 1) * (0.3f + 1.4f * random.next()) +
-                          0.7f * near_crust;
+    const float stretch =
+        1 + (static_cast<float>(recipe.elongation) - 1) * (0.3f + 1.4f * random.next()) +
+        0.7f * near_crust;
     const float second = 1 + (stretch - 1) * random.between(0.1f, 0.7f);
     const float scale = radius / std::cbrt(stretch * second);
     const float ra = scale * stretch, rb = scale * second, rc = scale;
-    return {centre, {axes.a * (1 / ra), axes.b * (1 / rb), axes.c * (1 / rc)}, rc, ra};
+    return {centre, {axes.a * (1 / ra), axes.b * (1 / rb), axes.c * (1 / rc)}, rc, ra, 0};
+}
+
+// A bubble that grew by swallowing its neighbours: lobes that reach to the hull of the first.
+std::vector<Bubble> run_together(const Bubble& hull, std::uint32_t group, RandomStream& random) {
+    std::vector<Bubble> lobes;
+    const auto add = [&](Vec3 offset_in_hull, float size) {
+        Bubble lobe = hull;
+        lobe.group = group;
+        lobe.least_radius *= size;
+        lobe.most_radius *= size;
+        for (int row = 0; row < 3; ++row) {
+            const Vec3 axis = hull.unit_from_mm[row];
+            const float along = row == 0   ? offset_in_hull.x
+                                : row == 1 ? offset_in_hull.y
+                                           : offset_in_hull.z;
+            lobe.centre = lobe.centre + axis * (along / dot(axis, axis));
+            lobe.unit_from_mm[row] = axis * (1 / size);
+        }
+        lobes.push_back(lobe);
+    };
+    add({0, 0, 0}, random.between(0.55f, 0.8f));
+    const int count = 3 + static_cast<int>(random.next() * 5);
+    for (int i = 0; i < count; ++i) {
+        const float size = random.between(0.3f, 0.62f);
+        const Vec3 way = normalised({gaussian(random), gaussian(random), gaussian(random)});
+        add(way * (1.05f - size * random.between(0.75f, 1.0f)), size);
+    }
+    return lobes;
 }
 
 }  // namespace
 
 Bubble sphere(Vec3 centre, float radius) {
     const float k = 1 / radius;
-    return {centre, {{k, 0, 0}, {0, k, 0}, {0, 0, k}}, radius, radius};
+    return {centre, {{k, 0, 0}, {0, k, 0}, {0, 0, k}}, radius, radius, 0};
 }
 
 std::vector<Bubble> pack_bubbles(const FoamRecipe& recipe, const PlaneFields& fields,
@@ -197,7 +242,8 @@ std::vector<Bubble> pack_bubbles(const FoamRecipe& recipe, const PlaneFields& fi
             const float near = 1 - smooth_step(0, zone, depth);
             const float patch = std::exp(static_cast<float>(recipe.patchiness) * 1.6f *
                                          value_noise(c * (1 / 16.0f), recipe.seed + 5));
-            const float radius = seed.diameter / 2 * (1 - 0.5f * near) * patch;
+            const float local = seed.diameter < 0.6f ? 1 - 0.15f * near : (1 - 0.5f * near) * patch;
+            const float radius = seed.diameter / 2 * local;
             // Half buried in the crust is where a bubble would burst: leave it out.
             if (depth < 0.35f * radius) continue;
             const float room = (free.at(c) - radius) / radius;
@@ -215,8 +261,15 @@ std::vector<Bubble> pack_bubbles(const FoamRecipe& recipe, const PlaneFields& fi
             }
         }
         if (best_radius < 0.4f * least_diameter) continue;
-        bubbles.push_back(shaped_bubble(recipe, fields, best, best_radius, best_near, random));
-        free.fill(bubbles.back(), std::max(best_radius, 0.3f));
+        const Bubble one = shaped_bubble(recipe, fields, best, best_radius, best_near, random);
+        const bool lobed = best_radius > 0.6f && random.next() < recipe.lobed;
+        const std::vector<Bubble> parts =
+            lobed ? run_together(one, static_cast<std::uint32_t>(bubbles.size() + 1), random)
+                  : std::vector<Bubble>{one};
+        for (const Bubble& part : parts) {
+            bubbles.push_back(part);
+            free.fill(part, std::max(best_radius, 0.3f));
+        }
     }
     return bubbles;
 }

@@ -17,14 +17,16 @@ void parallel_for(int count, int threads, const Work& work) {
     std::mutex failure_lock;
     const auto run = [&] {
         try {
-            for (int i = next++; i < count; i = next++) work(i);
+            for (int i = next++; i < count; i = next++)
+                work(i);
         } catch (...) {
             const std::lock_guard lock(failure_lock);
             if (!failure) failure = std::current_exception();
         }
     };
     std::vector<std::jthread> crew;
-    for (int i = 1; i < threads; ++i) crew.emplace_back(run);
+    for (int i = 1; i < threads; ++i)
+        crew.emplace_back(run);
     run();
     crew.clear();
     if (failure) std::rethrow_exception(failure);

@@ -10,14 +10,18 @@ namespace loafmark::phantoms {
 
 namespace {
 
+constexpr double patch_distance_mm = 400;  // from the camera to the cut of a patch
+
 void check(const PhantomRecipe& r) {
     const auto require = [&](bool good, const char* what) {
         if (!good) throw std::invalid_argument("phantom '" + r.name + "': " + what);
     };
     require(r.thickness_mm >= 2 && r.thickness_mm <= 60, "thickness_mm must be 2 to 60");
     require(r.voxel_mm >= 0.03 && r.voxel_mm <= 0.25, "voxel_mm must be 0.03 to 0.25");
-    require(r.foam.openness > 0 && r.foam.openness < 0.95, "foam.openness must be above 0, below 0.95");
-    require(r.foam.diameter_mm >= 0.3 && r.foam.diameter_mm <= 30, "foam.diameter_mm must be 0.3 to 30");
+    require(r.foam.openness > 0 && r.foam.openness < 0.95,
+            "foam.openness must be above 0, below 0.95");
+    require(r.foam.diameter_mm >= 0.3 && r.foam.diameter_mm <= 30,
+            "foam.diameter_mm must be 0.3 to 30");
     require(r.camera.width > 0 && r.camera.height > 0, "the camera's frame must not be empty");
     require(!r.patch_mm || *r.patch_mm > 0, "patch_mm must be above 0");
     require(r.loaf.width_mm >= 20 && r.loaf.width_mm <= 250, "loaf.width_mm must be 20 to 250");
@@ -72,14 +76,17 @@ std::vector<Morsel> scatter_morsels(const PhantomRecipe& recipe, const SliceView
             const float r = size * random.between(0.5f, 0.9f);
             morsels.push_back({{x + size * random.between(-0.8f, 0.8f),
                                 y + size * random.between(-0.8f, 0.8f), table_z - 0.7f * r},
-                               r, colour});
+                               r,
+                               colour});
         }
     }
     return morsels;
 }
 
 SliceView slice_view(const FoamVolume& volume, const PlaneFields& fields, float thickness) {
-    return {volume.view(), fields, {fields.x0, fields.y0, 0},
+    return {volume.view(),
+            fields,
+            {fields.x0, fields.y0, 0},
             {fields.x0 + fields.step * static_cast<float>(fields.nx - 1),
              fields.y0 + fields.step * static_cast<float>(fields.ny - 1), thickness}};
 }
@@ -137,6 +144,7 @@ Phantom make_phantom(const PhantomRecipe& recipe, int threads) {
     PlaneFieldGrid fields;
     if (r.patch_mm) {
         constexpr double margin = 4;
+        r.camera.eye = {0, 0, -(r.pose.height_mm + patch_distance_mm)};
         const double half = *r.patch_mm / 2 + margin;
         fields = patch_fields(-half, -half, 2 * half, 2 * half);
     } else {
@@ -149,8 +157,7 @@ Phantom make_phantom(const PhantomRecipe& recipe, int threads) {
     const FoamVolume volume = make_foam(r.foam, fields.view(), layout, threads);
     phantom.section = cut_section(volume, fields.view());
     if (r.patch_mm) keep_frame_only(phantom.section, *r.patch_mm / 2);
-    const SliceView slice =
-        slice_view(volume, fields.view(), static_cast<float>(r.thickness_mm));
+    const SliceView slice = slice_view(volume, fields.view(), static_cast<float>(r.thickness_mm));
     SceneView scene = scene_view(r, r.pose, slice);
     std::vector<Morsel> morsels;
     if (!r.patch_mm) morsels = scatter_morsels(r, slice, scene.table_z);
@@ -177,10 +184,8 @@ PhantomRecipe patch_recipe(const FoamRecipe& foam, double side_mm, double pixels
     recipe.morsels = 0;
     const int pixels = static_cast<int>(std::lround(side_mm * pixels_per_mm));
     recipe.camera.width = recipe.camera.height = pixels;
-    constexpr double distance = 400;
-    const double focal = pixels_per_mm * distance;
+    const double focal = pixels_per_mm * patch_distance_mm;
     recipe.camera.focal_35mm = focal * 43.27 / std::hypot(pixels, pixels);
-    recipe.camera.eye = {0, 0, -(recipe.thickness_mm + recipe.gap_mm + distance)};
     recipe.development.vignetting = 0;
     return recipe;
 }

@@ -23,7 +23,9 @@ class Dice {
         return low * std::pow(high / low, static_cast<double>(stream_.next()));
     }
     bool chance(double p) { return stream_.next() < p; }
-    int pick(int n) { return std::min(n - 1, static_cast<int>(stream_.next() * static_cast<float>(n))); }
+    int pick(int n) {
+        return std::min(n - 1, static_cast<int>(stream_.next() * static_cast<float>(n)));
+    }
     std::uint32_t seed() { return static_cast<std::uint32_t>(stream_.next() * 16777216.0f) + 1; }
     float f(double low, double high) { return static_cast<float>(between(low, high)); }
 
@@ -39,11 +41,11 @@ struct FlourLook {
 };
 
 constexpr std::array flour_looks{
-    FlourLook{{0.74f, 0.66f, 0.50f}, {0.42f, 0.28f, 0.13f}, 0.01, 0.85},   // white
+    FlourLook{{0.76f, 0.66f, 0.46f}, {0.42f, 0.28f, 0.13f}, 0.01, 0.85},   // white
     FlourLook{{0.72f, 0.58f, 0.34f}, {0.40f, 0.22f, 0.08f}, 0.03, 0.7},    // yellow
-    FlourLook{{0.57f, 0.46f, 0.31f}, {0.26f, 0.13f, 0.05f}, 0.12, 0.75},   // half wholemeal
+    FlourLook{{0.58f, 0.46f, 0.29f}, {0.26f, 0.13f, 0.05f}, 0.12, 0.75},   // half wholemeal
     FlourLook{{0.42f, 0.30f, 0.18f}, {0.20f, 0.09f, 0.035f}, 0.28, 0.6},   // wholemeal
-    FlourLook{{0.32f, 0.235f, 0.15f}, {0.13f, 0.07f, 0.03f}, 0.2, 0.45},   // grey-brown
+    FlourLook{{0.33f, 0.235f, 0.14f}, {0.13f, 0.07f, 0.03f}, 0.2, 0.45},   // grey-brown
     FlourLook{{0.19f, 0.115f, 0.06f}, {0.08f, 0.04f, 0.02f}, 0.25, 0.35},  // dark
 };
 
@@ -61,7 +63,7 @@ BreadLook bread_look(Dice& dice, const FlourLook& flour) {
     look.bran_mm = dice.f(0.9, 1.8);
     look.mottle = dice.f(0.05, 0.12);
     look.bump = dice.f(0.35, 0.7);
-    look.face_bump = dice.f(0.3, 0.65);
+    look.face_bump = dice.f(0.2, 0.45);
     look.bump_mm = dice.f(0.25, 0.5);
     look.knife = dice.f(0.0, 0.07);
     look.knife_direction = dice.f(-0.6, 0.6);
@@ -74,11 +76,11 @@ BreadLook bread_look(Dice& dice, const FlourLook& flour) {
 FoamRecipe foam_recipe(Dice& dice, Family family, double most_open) {
     FoamRecipe foam;
     foam.seed = dice.seed();
-    foam.diameter_mm = dice.ratio(0.75, 13);
-    // Fine crumb cannot be as open as coarse: its walls take their share.
+    // Dense crumb has small cells; open crumb may have any, but fine walls take their share.
+    const double dense = dice.chance(0.25) ? dice.between(0.04, 0.25) : dice.between(0.25, 0.85);
+    foam.diameter_mm = dice.ratio(0.75, 2 + 13 * dense);
     const double coarse = std::log(foam.diameter_mm / 0.75) / std::log(13 / 0.75);
-    const double ceiling = std::min(most_open, 0.5 + 0.4 * coarse);
-    foam.openness = dice.between(0.04, ceiling);
+    foam.openness = std::min({dense, most_open, 0.5 + 0.4 * coarse});
     foam.spread = dice.between(0.3, 0.6);
     foam.matrix_share = dice.between(0.1, 0.45);
     foam.matrix_mm = dice.between(0.6, 1.6);
@@ -91,17 +93,20 @@ FoamRecipe foam_recipe(Dice& dice, Family family, double most_open) {
         foam.cavern_share = dice.between(0.05, 0.35);
         foam.cavern_mm = dice.between(9, 20);
     }
-    foam.fines_per_mm3 = dice.ratio(0.8, 6);
+    foam.fines_per_mm3 = dice.ratio(2.5, 9);
+    foam.lobed = dice.between(0.3, 0.9);
     foam.clinging = dice.between(0.1, 0.6);
     foam.elongation = dice.between(1.1, family == Family::held_back ? 2.4 : 1.9);
     foam.direction = dice.between(-0.6, pi - 0.6);
     foam.alignment = dice.between(0, 0.6);
-    foam.open_pairs = dice.between(0.05, 0.4);
-    foam.torn_pairs = dice.between(0.05, 0.35);
+    // Where cells touch everywhere, a few missing walls join them all.
+    const double walled = 1 - 0.75 * foam.openness;
+    foam.open_pairs = walled * dice.between(0.03, 0.25);
+    foam.torn_pairs = walled * dice.between(0.05, 0.3);
     foam.wall_mm = dice.between(0.1, 0.2);
     foam.wall_spread_mm = dice.between(0.05, 0.35);
     foam.irregularity = dice.between(0.4, 1.1);
-    foam.patchiness = dice.between(0.05, 0.4);
+    foam.patchiness = dice.between(0.05, 0.28);
     foam.roughness_mm = dice.between(0.015, 0.05);
     foam.crust_zone_mm = dice.between(4, 14);
     return foam;
@@ -114,7 +119,8 @@ LoafShape loaf_shape(Dice& dice, Family family) {
     if (dice.chance(0.5)) {
         loaf.form = LoafForm::tin;
         loaf.width_mm = held ? dice.between(72, 95) : dice.between(88, 122);
-        loaf.height_mm = loaf.width_mm * (held ? dice.between(0.75, 1.35) : dice.between(0.65, 1.15));
+        loaf.height_mm =
+            loaf.width_mm * (held ? dice.between(0.75, 1.35) : dice.between(0.65, 1.15));
         loaf.base_share = held ? dice.between(0.93, 1.0) : dice.between(0.78, 0.93);
         // Held back: tins with a lid, nearly square.
         loaf.side_share = held ? dice.between(0.86, 0.94) : dice.between(0.55, 0.82);
@@ -123,7 +129,8 @@ LoafShape loaf_shape(Dice& dice, Family family) {
     } else {
         loaf.form = LoafForm::free_form;
         loaf.width_mm = held ? dice.between(80, 112) : dice.between(105, 155);
-        loaf.height_mm = loaf.width_mm * (held ? dice.between(0.62, 0.85) : dice.between(0.4, 0.66));
+        loaf.height_mm =
+            loaf.width_mm * (held ? dice.between(0.62, 0.85) : dice.between(0.4, 0.66));
         loaf.base_share = held ? dice.between(0.55, 0.75) : dice.between(0.72, 0.95);
         loaf.dome_power = held ? dice.between(1.7, 2.0) : dice.between(2.0, 2.5);
         loaf.ear_mm = dice.chance(0.5) ? dice.between(2, 7) : 0;
@@ -138,13 +145,15 @@ LightRecipe light_recipe(Dice& dice, Family family) {
     const bool hard = dice.chance(family == Family::held_back ? 0.5 : 0.3);
     light.lamp_azimuth = dice.between(0, 2 * pi);
     light.lamp_elevation = dice.between(0.3, 1.25);
-    light.lamp_distance_mm = family == Family::held_back ? dice.between(450, 700) : dice.between(700, 1800);
-    light.lamp_radius_mm = light.lamp_distance_mm * (hard ? dice.between(0.02, 0.06) : dice.between(0.15, 0.4));
+    light.lamp_distance_mm =
+        family == Family::held_back ? dice.between(450, 700) : dice.between(700, 1800);
+    light.lamp_radius_mm =
+        light.lamp_distance_mm * (hard ? dice.between(0.02, 0.06) : dice.between(0.15, 0.4));
     light.lamp_strength = dice.between(0.3, hard ? 2.0 : 3.0);
     light.glow = dice.between(0, 0.5);
     const bool warm = dice.chance(family == Family::held_back ? 0.7 : 0.3);
     light.lamp_tint = warm ? Colour{1.0f, 0.82f, 0.60f} : Colour{1.0f, 0.98f, 0.95f};
-    light.zenith = warm ? Colour{0.8f, 0.74f, 0.66f} : Colour{0.86f, 0.93f, 1.0f};
+    light.zenith = warm ? Colour{0.8f, 0.74f, 0.66f} : Colour{0.92f, 0.96f, 1.0f};
     const float floor = dice.f(0.3, 0.9);
     light.horizon = light.zenith * floor;
     return light;
@@ -157,19 +166,22 @@ Development development(Dice& dice) {
     how.translucency_mm = dice.between(0.2, 0.5);
     how.defocus_px = dice.ratio(0.4, 1.6);
     how.vignetting = dice.between(0, 0.3);
-    how.exposure_stops = dice.between(-0.5, 0.6);
+    how.exposure_stops = dice.between(-0.4, 0.7);
     how.warmth = dice.between(-0.15, 0.15);
     how.shot_noise = dice.ratio(0.004, 0.03);
     how.read_noise = dice.ratio(0.001, 0.006);
     how.contrast = dice.between(0.05, 0.5);
+    how.saturation = dice.between(1.0, 1.2);
     how.sharpening = dice.between(0, 0.9);
     return how;
 }
 
 void lay_table(Dice& dice, Family family, PhantomRecipe& recipe) {
     constexpr std::array plain{Surface::wood, Surface::dark_cloth, Surface::slate, Surface::linen};
-    constexpr std::array held{Surface::marble, Surface::terracotta, Surface::checked_cloth, Surface::felt};
-    recipe.surface = (family == Family::held_back ? held : plain)[static_cast<std::size_t>(dice.pick(4))];
+    constexpr std::array held{Surface::marble, Surface::terracotta, Surface::checked_cloth,
+                              Surface::felt};
+    recipe.surface =
+        (family == Family::held_back ? held : plain)[static_cast<std::size_t>(dice.pick(4))];
     const float tint = dice.f(0.75, 1.2);
     recipe.surface_tint = {tint * dice.f(0.95, 1.05), tint, tint * dice.f(0.95, 1.05)};
     recipe.grain_angle = dice.between(-0.5, 0.5) + (dice.chance(0.3) ? pi / 2 : 0);
@@ -189,22 +201,27 @@ void lay_table(Dice& dice, Family family, PhantomRecipe& recipe) {
 void place(Dice& dice, PhantomRecipe& recipe) {
     const bool strip = recipe.target == TargetKind::strip;
     const double h = recipe.loaf.height_mm;
-    recipe.pose.angle = dice.between(-0.2, 0.2) + (strip ? 0 : dice.pick(2) * pi / 2 * dice.pick(2));
+    recipe.pose.angle =
+        dice.between(-0.2, 0.2) + (strip ? 0 : dice.pick(2) * pi / 2 * dice.pick(2));
     const double sheet_middle = recipe.target == TargetKind::letter_mat ? 115.5 : 126.5;
-    const PlanePoint middle = strip ? PlanePoint{dice.between(55, 85), -38 - h / 2 - dice.between(0, 15)}
-                                    : PlanePoint{83 + dice.between(-8, 8), sheet_middle + dice.between(-12, 12)};
+    const PlanePoint middle =
+        strip ? PlanePoint{dice.between(55, 85), -38 - h / 2 - dice.between(0, 15)}
+              : PlanePoint{83 + dice.between(-8, 8), sheet_middle + dice.between(-12, 12)};
     // The slice's own middle lies half its height above its origin.
     recipe.pose.origin_mm = {middle.x - std::sin(recipe.pose.angle) * h / 2,
                              middle.y + std::cos(recipe.pose.angle) * h / 2};
-    const PlanePoint gaze = strip ? PlanePoint{70, middle.y * 0.62 + 4} : PlanePoint{83, sheet_middle};
+    const PlanePoint gaze =
+        strip ? PlanePoint{70, middle.y * 0.62 + 4} : PlanePoint{83, sheet_middle};
     const double tilt = dice.between(0, 20) * pi / 180;
     const double focal = dice.between(24, 29);
     constexpr std::array sizes{2592, 3264, 4032};
     const int longer = sizes[static_cast<std::size_t>(dice.pick(3))];
     const double roll = dice.between(-0.12, 0.12);
     // A sheet or slice with strip must fit the frame: choose the distance by what it must span.
-    const double span = strip ? std::max(200.0, h + 95) * 1.05 : (recipe.target == TargetKind::letter_mat ? 295 : 312);
-    const double distance = std::clamp(span * focal / 43.27 * 1.25 * (1 + 0.35 * std::sin(tilt)), 280.0, 450.0);
+    const double span = strip ? std::max(200.0, h + 95) * 1.05
+                              : (recipe.target == TargetKind::letter_mat ? 295 : 312);
+    const double distance =
+        std::clamp(span * focal / 43.27 * 1.25 * (1 + 0.35 * std::sin(tilt)), 280.0, 450.0);
     recipe.camera = look_at(gaze, 0, distance, tilt, dice.between(0, 2 * pi), roll);
     recipe.camera.focal_35mm = std::round(focal);
     recipe.camera.width = strip ? longer : longer * 3 / 4;
@@ -214,7 +231,8 @@ void place(Dice& dice, PhantomRecipe& recipe) {
 PhantomRecipe common(Dice& dice, std::uint32_t seed, int number, Family family) {
     PhantomRecipe recipe;
     recipe.seed = hash32(seed, static_cast<std::uint32_t>(number));
-    const FlourLook& flour = flour_looks[static_cast<std::size_t>(dice.pick(static_cast<int>(flour_looks.size())))];
+    const FlourLook& flour =
+        flour_looks[static_cast<std::size_t>(dice.pick(static_cast<int>(flour_looks.size())))];
     recipe.bread = bread_look(dice, flour);
     recipe.foam = foam_recipe(dice, family, flour.most_open);
     recipe.light = light_recipe(dice, family);

@@ -43,7 +43,9 @@ SectionCell describe(const Region& region, const Section& section, int id) {
     }
     const double n = static_cast<double>(region.pixels.size());
     const double mm = section.mm_per_pixel, area = n * mm * mm;
-    return {id, area, std::sqrt(4 * area / std::numbers::pi),
+    return {id,
+            area,
+            std::sqrt(4 * area / std::numbers::pi),
             {section.first_pixel.x + mm * sx / n, section.first_pixel.y + mm * sy / n}};
 }
 
@@ -63,8 +65,9 @@ Section label_openings(const std::vector<std::uint8_t>& open, int width, int hei
         const SectionCell cell = describe(region, section, id);
         if (cell.diameter < least_diameter_mm) continue;
         if (id > 65535)
-            throw std::length_error("the section holds more than 65535 cells, too many for its map; "
-                                    "make the slice smaller or the bubbles larger");
+            throw std::length_error(
+                "the section holds more than 65535 cells, too many for its map; "
+                "make the slice smaller or the bubbles larger");
         section.list.push_back(cell);
         for (const std::size_t p : region.pixels)
             section.cells.labels[p] = static_cast<std::uint16_t>(id);
@@ -85,8 +88,9 @@ Section cut_section(const FoamVolume& volume, const PlaneFields& fields) {
             crumb[at] = loaf[at] != 0 && here.crumb_depth > 0 ? 1 : 0;
             open[at] = loaf[at] != 0 && volume.fine[at] > 0 ? 1 : 0;  // the first sheet is z = 0
         }
-    Section section = label_openings(open, grid.nx, grid.ny, grid.step,
-                                     {grid.x0, grid.y0}, least_mapped_mm);
+    Section section =
+        label_openings(open, grid.nx, grid.ny, grid.step, {grid.x0, grid.y0}, least_mapped_mm);
+    section.level.assign(volume.fine.begin(), volume.fine.begin() + static_cast<long>(n));
     section.loaf = std::move(loaf);
     section.crumb = std::move(crumb);
     return section;

@@ -19,11 +19,20 @@ class Ground {
         for (const SectionCell& cell : section.list)
             large_[static_cast<std::size_t>(cell.id)] = cell.diameter >= limit_mm ? 1 : 0;
     }
+    // Between pixels: cell where the interpolated level says so, so that a cell's edge is no
+    // staircase to a line that grazes it.
     [[nodiscard]] Matter at(double column, double row) const {
-        const int i = static_cast<int>(std::lround(column)), j = static_cast<int>(std::lround(row));
-        if (i < 0 || j < 0 || i >= section_.cells.width || j >= section_.cells.height)
+        const int i = static_cast<int>(std::floor(column)), j = static_cast<int>(std::floor(row));
+        if (i < 0 || j < 0 || i + 1 >= section_.cells.width || j + 1 >= section_.cells.height)
             return Matter::outside;
-        return at(static_cast<std::size_t>(j) * section_.cells.width + i);
+        const double fx = column - i, fy = row - j;
+        const std::size_t corner = static_cast<std::size_t>(j) * section_.cells.width + i;
+        const std::size_t below = corner + static_cast<std::size_t>(section_.cells.width);
+        const std::size_t nearest = (fy < 0.5 ? corner : below) + (fx < 0.5 ? 0 : 1);
+        if (at(nearest) == Matter::outside) return Matter::outside;
+        const double level = (1 - fy) * ((1 - fx) * level_of(corner) + fx * level_of(corner + 1)) +
+                             fy * ((1 - fx) * level_of(below) + fx * level_of(below + 1));
+        return level > 0 ? Matter::cell : Matter::bread;
     }
     [[nodiscard]] Matter at(std::size_t pixel) const {
         if (mask_[pixel] == 0) return Matter::outside;
@@ -31,6 +40,13 @@ class Ground {
     }
 
   private:
+    // Positive in cells that count, negative elsewhere.
+    [[nodiscard]] double level_of(std::size_t pixel) const {
+        const bool cell = large_[section_.cells.labels[pixel]] != 0;
+        if (section_.level.empty()) return cell ? 1 : -1;
+        const double level = section_.level[pixel];
+        return cell ? std::max(level, 1.0) : std::min(level, -1.0);
+    }
     const Section& section_;
     std::span<const std::uint8_t> mask_;
     std::vector<std::uint8_t> large_;
@@ -53,7 +69,8 @@ LineCount count_lines(const Ground& ground, const Section& section, double angle
         for (double t = -reach; t <= reach; t += step) {
             const Matter now = ground.at(w / 2 + t * c - offset * s, h / 2 + t * s + offset * c);
             if (now == Matter::bread) count.bread_mm += step * section.mm_per_pixel;
-            const bool change = now != before && now != Matter::outside && before != Matter::outside;
+            const bool change =
+                now != before && now != Matter::outside && before != Matter::outside;
             count.changes += change ? 1 : 0;
             before = now;
         }
@@ -118,7 +135,8 @@ double weighted_quantile(std::vector<Weighted> items, double q) {
     std::sort(items.begin(), items.end(),
               [](const Weighted& a, const Weighted& b) { return a.x < b.x; });
     double total = 0, held = 0;
-    for (const Weighted& item : items) total += item.weight;
+    for (const Weighted& item : items)
+        total += item.weight;
     for (const Weighted& item : items) {
         held += item.weight;
         if (held >= q * total * (1 - 1e-12)) return item.x;

@@ -33,7 +33,8 @@ std::vector<std::int8_t> fill(const VoxelGrid& grid, const FoamSource& source, i
     parallel_for(bx * by * bz, threads, [&](int b) {
         const int i0 = b % bx * Brick::side, j0 = b / bx % by * Brick::side,
                   k0 = b / bx / by * Brick::side;
-        const int nx = std::min(Brick::side, grid.nx - i0), ny = std::min(Brick::side, grid.ny - j0),
+        const int nx = std::min(Brick::side, grid.nx - i0),
+                  ny = std::min(Brick::side, grid.ny - j0),
                   nz = std::min(Brick::side, grid.nz - k0);
         const Vec3 origin{grid.x0 + static_cast<float>(i0) * grid.step,
                           grid.y0 + static_cast<float>(j0) * grid.step,
@@ -42,7 +43,8 @@ std::vector<std::int8_t> fill(const VoxelGrid& grid, const FoamSource& source, i
         for (int k = 0; k < nz; ++k)
             for (int j = 0; j < ny; ++j)
                 for (int i = 0; i < nx; ++i)
-                    values[(static_cast<std::size_t>(k0 + k) * grid.ny + (j0 + j)) * grid.nx + i0 + i] =
+                    values[(static_cast<std::size_t>(k0 + k) * grid.ny + (j0 + j)) * grid.nx + i0 +
+                           i] =
                         quantised(brick.level(i, j, k, source.rules.swell_mm), grid.quantum);
     });
     return values;
@@ -59,7 +61,8 @@ std::vector<double> openness_in_cut(const FoamSource& source, const std::vector<
     std::vector<long> crumb(open.size());
     parallel_for(bx * by, threads, [&](int b) {
         const int i0 = b % bx * Brick::side, j0 = b / bx * Brick::side;
-        const int nx = std::min(Brick::side, grid.nx - i0), ny = std::min(Brick::side, grid.ny - j0);
+        const int nx = std::min(Brick::side, grid.nx - i0),
+                  ny = std::min(Brick::side, grid.ny - j0);
         const Vec3 origin{grid.x0 + static_cast<float>(i0) * step,
                           grid.y0 + static_cast<float>(j0) * step, 0};
         const Brick brick(source, origin, step, nx, ny, 1);
@@ -67,8 +70,9 @@ std::vector<double> openness_in_cut(const FoamSource& source, const std::vector<
         counts.assign(swellings.size(), 0);
         for (int j = 0; j < ny; ++j)
             for (int i = 0; i < nx; ++i) {
-                const PlaneSample here = plane_at(source.fields, origin.x + static_cast<float>(i) * step,
-                                                  origin.y + static_cast<float>(j) * step);
+                const PlaneSample here =
+                    plane_at(source.fields, origin.x + static_cast<float>(i) * step,
+                             origin.y + static_cast<float>(j) * step);
                 if (here.crumb_depth <= 0 || here.outline >= 0) continue;
                 ++crumb[static_cast<std::size_t>(b)];
                 for (std::size_t s = 0; s < swellings.size(); ++s)
@@ -77,7 +81,8 @@ std::vector<double> openness_in_cut(const FoamSource& source, const std::vector<
     });
     std::vector<double> shares(swellings.size(), 0);
     long total = 0;
-    for (const long c : crumb) total += c;
+    for (const long c : crumb)
+        total += c;
     for (const auto& counts : open)
         for (std::size_t s = 0; s < counts.size(); ++s)
             shares[s] += static_cast<double>(counts[s]) / static_cast<double>(std::max(1L, total));

@@ -11,21 +11,21 @@ enum class BreadPart { face, cavity, side };
 
 struct BreadLook {
     Colour crumb{0.70f, 0.60f, 0.44f};
-    Colour film{0.62f, 0.52f, 0.37f};      // the skin that lines a cell
+    Colour film{0.62f, 0.52f, 0.37f};  // the skin that lines a cell
     Colour crust_top{0.30f, 0.14f, 0.05f};
     Colour crust_base{0.34f, 0.18f, 0.08f};
     Colour bran{0.20f, 0.10f, 0.04f};
-    float bran_share = 0.05f;     // of lattice cells that hold a flake
-    float bran_mm = 1.2f;         // spacing of that lattice
-    float mottle = 0.08f;         // relative unevenness of the crumb's colour
-    float bump = 0.35f;           // roughness of cell walls, tangent of the slope
-    float face_bump = 0.25f;      // roughness of the cut
-    float bump_mm = 0.35f;        // its grain
-    float knife = 0.03f;          // strength of the knife's scoring
-    float knife_direction = 0.3f; // radians
+    float bran_share = 0.05f;      // of lattice cells that hold a flake
+    float bran_mm = 1.2f;          // spacing of that lattice
+    float mottle = 0.08f;          // relative unevenness of the crumb's colour
+    float bump = 0.35f;            // roughness of cell walls, tangent of the slope
+    float face_bump = 0.25f;       // roughness of the cut
+    float bump_mm = 0.35f;         // its grain
+    float knife = 0.03f;           // strength of the knife's scoring
+    float knife_direction = 0.3f;  // radians
     float knife_pitch_mm = 0.9f;
-    float smear = 0;              // share of the face that the knife tore or smeared
-    float flour_dust = 0;         // share of the crust under flour
+    float smear = 0;       // share of the face that the knife tore or smeared
+    float flour_dust = 0;  // share of the crust under flour
     std::uint32_t seed = 1;
 };
 
@@ -37,8 +37,8 @@ LOAFMARK_DEVICE inline bool in_bran_flake(const BreadLook& look, Vec3 p) {
     const std::uint32_t h2 = hash32(h), h3 = hash32(h2);
     const Vec3 centre{0.3f + 0.4f * unit_float(h2), 0.3f + 0.4f * unit_float(hash32(h2, 1)),
                       0.3f + 0.4f * unit_float(hash32(h2, 2))};
-    const Vec3 local = q - Vec3{static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)} -
-                       centre;
+    const Vec3 local =
+        q - Vec3{static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)} - centre;
     const float angle = 6.2831853f * unit_float(h3);
     const float along = local.x * std::cos(angle) + local.y * std::sin(angle);
     const float across = -local.x * std::sin(angle) + local.y * std::cos(angle);
@@ -57,7 +57,8 @@ LOAFMARK_DEVICE inline float smear_at(const BreadLook& look, Vec3 p) {
 }
 
 LOAFMARK_DEVICE inline float knife_wave(const BreadLook& look, Vec3 p) {
-    const float across = -p.x * std::sin(look.knife_direction) + p.y * std::cos(look.knife_direction);
+    const float across =
+        -p.x * std::sin(look.knife_direction) + p.y * std::cos(look.knife_direction);
     const float along = p.x * std::cos(look.knife_direction) + p.y * std::sin(look.knife_direction);
     const float wander = 1.5f * value_noise({along / 30, across / 12, 3.5f}, look.seed + 21);
     return value_noise({along / 25, (across + wander) / look.knife_pitch_mm, 9.5f}, look.seed + 22);
@@ -91,7 +92,8 @@ LOAFMARK_DEVICE inline Colour bread_albedo(const BreadLook& look, const PlaneFie
     const float mottle = look.mottle * (value_noise(p * (1 / 6.0f), look.seed + 1) +
                                         0.8f * value_noise(p * (1 / 0.45f), look.seed + 2) +
                                         1.0f * value_noise(p * (1 / 0.17f), look.seed + 4));
-    Colour inner = mix(look.crumb, look.film, part == BreadPart::cavity ? 1.0f : 0.0f) * (1 + mottle);
+    Colour inner =
+        mix(look.crumb, look.film, part == BreadPart::cavity ? 1.0f : 0.0f) * (1 + mottle);
     if (part == BreadPart::face) {
         const float torn = smear_at(look, p);
         inner = inner * (1 + look.knife * knife_wave(look, p)) *
@@ -109,9 +111,10 @@ LOAFMARK_DEVICE inline Colour bread_albedo(const BreadLook& look, const PlaneFie
 LOAFMARK_DEVICE inline Vec3 bumped_normal(const BreadLook& look, BreadPart part, Vec3 p, Vec3 n) {
     const float scale = 1 / look.bump_mm;
     Vec3 slope = vector_noise(p * scale, look.seed + 51) +
-                 vector_noise(p * (scale * 2.7f), look.seed + 52) * 0.7f +
-                 vector_noise(p * (scale * 0.37f), look.seed + 53) * 0.8f;
+                 vector_noise(p * (scale * 2.7f), look.seed + 52) * 0.7f;
     float strength = look.bump;
+    if (part == BreadPart::cavity)
+        slope = slope + vector_noise(p * (scale * 0.37f), look.seed + 53) * 0.8f;
     if (part == BreadPart::face) {
         strength = look.face_bump * (1 + 1.5f * smear_at(look, p));
         const float ridge = 2 * look.knife * knife_wave(look, p);

@@ -1,5 +1,6 @@
 // A pinhole camera above the table, and the homographies of the planes that it sees. Target frame:
-// x right, y down on the paper, z into the table; the paper is z = 0, so the camera's z is negative.
+// x right, y down on the paper, z into the table; the paper is z = 0, so the camera's z is
+// negative.
 #pragma once
 
 #include <array>
@@ -9,7 +10,7 @@
 namespace loafmark::phantoms {
 
 struct Camera {
-    int width = 2016;   // pixels
+    int width = 2016;  // pixels
     int height = 1512;
     double focal_35mm = 26;  // as in EXIF: by the frame's diagonal, f_px = f35 / 43.27 x diagonal
     std::array<double, 3> eye{0, 0, -350};  // mm, target frame

@@ -11,21 +11,22 @@ namespace loafmark::phantoms {
 
 // What crumb to make. Diameters are those of spheres of equal volume.
 struct FoamRecipe {
-    double openness = 0.5;       // wanted area fraction of the cut; what comes out is measured
-    double diameter_mm = 2;      // volume-weighted median of the bubbles
-    double spread = 0.5;         // standard deviation of ln diameter
-    double matrix_share = 0.3;   // share of gas in a finer population between the others
-    double matrix_mm = 0.9;      // its volume-weighted median diameter
-    double cavern_share = 0;     // share of gas in caverns
-    double cavern_mm = 12;       // their diameter, 0.7 to 1.5 times this
-    double fines_per_mm3 = 3;    // bubbles of 0.22 to 0.5 mm in the walls, near the cut
-    double elongation = 1.35;    // mean ratio of longest to shortest axis
-    double direction = 0;        // preferred long axis, radians, 0 along the base
-    double alignment = 0.3;      // 0 random, 1 all parallel
-    double clinging = 0.3;       // share of bubbles that sit against or in a larger one
-    double open_pairs = 0.25;    // share of neighbours without a wall between them
-    double torn_pairs = 0.2;     // share of neighbours with a ragged hole in it
-    double wall_mm = 0.12;       // least thickness of a wall
+    double openness = 0.5;      // wanted area fraction of the cut; what comes out is measured
+    double diameter_mm = 2;     // volume-weighted median of the bubbles
+    double spread = 0.5;        // standard deviation of ln diameter
+    double matrix_share = 0.3;  // share of gas in a finer population between the others
+    double matrix_mm = 0.9;     // its volume-weighted median diameter
+    double cavern_share = 0;    // share of gas in caverns
+    double cavern_mm = 12;      // their diameter, 0.7 to 1.5 times this
+    double fines_per_mm3 = 3;   // bubbles of 0.22 to 0.5 mm in the walls, near the cut
+    double elongation = 1.35;   // mean ratio of longest to shortest axis
+    double direction = 0;       // preferred long axis, radians, 0 along the base
+    double alignment = 0.3;     // 0 random, 1 all parallel
+    double clinging = 0.3;      // share of bubbles that sit against or in a larger one
+    double lobed = 0.6;         // share of the larger bubbles that are clusters run together
+    double open_pairs = 0.25;   // share of neighbours without a wall between them
+    double torn_pairs = 0.2;    // share of neighbours with a ragged hole in it
+    double wall_mm = 0.12;      // least thickness of a wall
     double wall_spread_mm = 0.15;
     double irregularity = 0.5;   // 0 ellipsoids, 1 strongly bent
     double patchiness = 0.2;     // variation of size over the slice
@@ -41,6 +42,7 @@ struct Bubble {
     Vec3 unit_from_mm[3];
     float least_radius = 1;
     float most_radius = 1;
+    std::uint32_t group = 0;  // bubbles of one group, but 0, have no walls between them
 };
 
 // A sphere.
@@ -48,12 +50,12 @@ struct Bubble {
 
 // What the level set is made of besides the bubbles themselves.
 struct WallRules {
-    float swell_mm = 0;        // bubbles grown by this
-    float wall_mm = 0;         // least wall between neighbours; 0 and no spread: they merge
+    float swell_mm = 0;  // bubbles grown by this
+    float wall_mm = 0;   // least wall between neighbours; 0 and no spread: they merge
     float wall_spread_mm = 0;
     float open_pairs = 0;
     float torn_pairs = 0;
-    float warp = 0;            // bending of space, relative
+    float warp = 0;  // bending of space, relative
     float roughness_mm = 0;
     std::uint32_t seed = 1;
 };
@@ -61,7 +63,7 @@ struct WallRules {
 struct FoamVolume {
     std::vector<std::int8_t> fine;
     std::vector<std::int8_t> coarse;
-    VoxelGrid fine_grid;    // without `values`; view() sets them
+    VoxelGrid fine_grid;  // without `values`; view() sets them
     VoxelGrid coarse_grid;
     float seam_z = 0;
     // Lasts as long as this object.
@@ -69,8 +71,8 @@ struct FoamVolume {
 };
 
 struct VolumeLayout {
-    double step_mm = 0.08;        // near the cut
-    double fine_depth_mm = 3;     // how deep the fine voxels reach
+    double step_mm = 0.1;        // near the cut
+    double fine_depth_mm = 2.5;  // how deep the fine voxels reach
     double coarse_step_mm = 0.2;
     double thickness_mm = 15;
 };

@@ -1,5 +1,6 @@
-// The slice's inner surface as a level set on voxels: positive in air, negative in bread, in mm near
-// the surface and clipped away from it. The cut face is the plane z = 0; z grows into the slice.
+// The slice's inner surface as a level set on voxels: positive in air, negative in bread, in mm
+// near the surface and clipped away from it. The cut face is the plane z = 0; z grows into the
+// slice.
 #pragma once
 
 #include <cstdint>

@@ -12,7 +12,7 @@ struct Light {
     Colour horizon{1, 1, 1};  // and at the table's level
     Colour glow;              // added towards glow_direction: a bright wall, falling off broadly
     Vec3 glow_direction{0, 0, -1};
-    Colour lamp;              // radiance of the lamp's disc; black: no lamp
+    Colour lamp;  // radiance of the lamp's disc; black: no lamp
     Vec3 lamp_centre{0, 0, -1000};
     float lamp_radius = 50;  // mm; large is a window, small a hard lamp
 };
@@ -38,8 +38,8 @@ LOAFMARK_DEVICE inline LampSample sample_lamp(const Light& light, Vec3 p, float 
     const float s = std::sqrt(std::fmax(0.0f, 1 - cosine * cosine));
     const float angle = 6.2831853f * v;
     const Vec3 axis = to * (1 / distance);
-    const Vec3 a = normalised(std::fabs(axis.x) > 0.5f ? Vec3{-axis.z, 0, axis.x}
-                                                       : Vec3{0, axis.z, -axis.y});
+    const Vec3 a =
+        normalised(std::fabs(axis.x) > 0.5f ? Vec3{-axis.z, 0, axis.x} : Vec3{0, axis.z, -axis.y});
     const Vec3 b = cross(axis, a);
     return {axis * cosine + a * (s * std::cos(angle)) + b * (s * std::sin(angle)),
             6.2831853f * (1 - cosine_limit)};
@@ -48,8 +48,7 @@ LOAFMARK_DEVICE inline LampSample sample_lamp(const Light& light, Vec3 p, float 
 // A direction about the unit normal n, cosine-weighted.
 LOAFMARK_DEVICE inline Vec3 cosine_direction(Vec3 n, float u, float v) {
     const float r = std::sqrt(u), angle = 6.2831853f * v;
-    const Vec3 a =
-        normalised(std::fabs(n.x) > 0.5f ? Vec3{-n.z, 0, n.x} : Vec3{0, n.z, -n.y});
+    const Vec3 a = normalised(std::fabs(n.x) > 0.5f ? Vec3{-n.z, 0, n.x} : Vec3{0, n.z, -n.y});
     const Vec3 b = cross(n, a);
     return a * (r * std::cos(angle)) + b * (r * std::sin(angle)) +
            n * std::sqrt(std::fmax(0.0f, 1 - u));

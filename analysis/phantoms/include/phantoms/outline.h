@@ -14,21 +14,21 @@ enum class LoafForm { tin, free_form };
 
 struct LoafShape {
     LoafForm form = LoafForm::tin;
-    double width_mm = 110;   // greatest, of the smooth shape before irregularities
+    double width_mm = 110;  // greatest, of the smooth shape before irregularities
     double height_mm = 105;
-    double base_share = 0.9;      // base width / width
-    double side_share = 0.7;      // tin: height of the straight sides / height
-    double dome_power = 2.2;      // 2 an ellipse; larger flatter with squarer shoulders
-    double lean = 0;              // -1..1, the crown's shift to a side
-    double waist_mm = 0;          // inward dent of a tin loaf's sides
-    double ear_mm = 0;            // height of the lip along a score
-    double roughness_mm = 0.5;    // standard irregularity of the crust line
+    double base_share = 0.9;    // base width / width
+    double side_share = 0.7;    // tin: height of the straight sides / height
+    double dome_power = 2.2;    // 2 an ellipse; larger flatter with squarer shoulders
+    double lean = 0;            // -1..1, the crown's shift to a side
+    double waist_mm = 0;        // inward dent of a tin loaf's sides
+    double ear_mm = 0;          // height of the lip along a score
+    double roughness_mm = 0.5;  // standard irregularity of the crust line
     std::uint32_t seed = 1;
     bool operator==(const LoafShape&) const = default;
 };
 
 struct CrustShape {
-    double top_mm = 2.5;   // mean thickness at top and sides
+    double top_mm = 2.5;  // mean thickness at top and sides
     double base_mm = 3;
     double unevenness = 0.25;  // relative variation along the outline
     std::uint32_t seed = 1;

@@ -53,7 +53,7 @@ LOAFMARK_DEVICE inline Hit bread_hit(const SliceView& slice, Vec3 p, float t) {
 
 // Where the ray first meets the slice; kind sky where it does not.
 LOAFMARK_DEVICE inline Hit meet_slice(const SliceView& slice, Vec3 o, Vec3 d) {
-    constexpr float touch = 0.008f, least_step = 0.012f;
+    constexpr float touch = 0.01f, least_step = 0.018f;
     constexpr int most_steps = 220;
     const Span span = clip_to_box(slice.low, slice.high, o, d);
     if (span.from >= span.to) return {};
@@ -131,7 +131,15 @@ LOAFMARK_DEVICE inline Shading bread_shading(const SceneView& scene, const Hit& 
     return {albedo, bumped_normal(scene.bread, part, hit.point, normal)};
 }
 
-LOAFMARK_DEVICE inline Shading shading_at(const SceneView& scene, const Hit& hit) {
+// After the first bounce only the mean look of a surface matters.
+LOAFMARK_DEVICE inline Colour mean_albedo(const SceneView& scene, const Hit& hit) {
+    if (hit.kind == HitKind::morsel) return scene.morsels[hit.morsel].colour;
+    const PlaneSample here = plane_at(scene.slice.fields, hit.point.x, hit.point.y);
+    const float t = smooth_step(-0.7f * here.crust_mm, 0.7f * here.crust_mm, here.crumb_depth);
+    return mix(scene.bread.crust_top, scene.bread.film, t);
+}
+
+LOAFMARK_DEVICE inline Shading shading_at(const SceneView& scene, const Hit& hit, bool in_detail) {
     if (scene.white_everywhere > 0) {
         const float w = scene.white_everywhere;
         return {{w, w, w}, hit.normal};
@@ -141,6 +149,7 @@ LOAFMARK_DEVICE inline Shading shading_at(const SceneView& scene, const Hit& hit
         const float y = scene.target_sin * hit.point.x + scene.target_cos * hit.point.y;
         return {table_albedo(scene.table, x + scene.target_tx, y + scene.target_ty), hit.normal};
     }
+    if (!in_detail) return {mean_albedo(scene, hit), hit.normal};
     if (hit.kind == HitKind::morsel) {
         const Vec3 bump = vector_noise(hit.point * 2.5f, scene.bread.seed + 71);
         const float tone = 1 + 0.25f * value_noise(hit.point * 3.0f, scene.bread.seed + 72);
@@ -188,14 +197,14 @@ LOAFMARK_DEVICE inline PathResult trace_path(const SceneView& scene, Vec3 o, Vec
             result.radiance = result.radiance + through * sky_radiance(scene.light, d);
             break;
         }
-        const Shading at = shading_at(scene, hit);
+        const Shading at = shading_at(scene, hit, bounce == 0);
         through = through * at.albedo;
         const Vec3 off = hit.point + hit.normal * 0.03f;
         if (lamp_on) {
             const Choice c = bounce == 0 ? choices.lamp : Choice{random.next(), random.next()};
             result.radiance = result.radiance + through * lamp_light(scene, off, at.normal, c);
         }
-        if (scene.roulette && bounce >= 2) {
+        if (scene.roulette && bounce >= 1) {
             const float survive = clamped(largest(through), 0.05f, 1);
             if (random.next() >= survive) break;
             through = through * (1 / survive);

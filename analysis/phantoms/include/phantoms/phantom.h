@@ -18,28 +18,29 @@ namespace loafmark::phantoms {
 struct LightRecipe {
     Colour zenith{0.9f, 0.95f, 1.0f};
     Colour horizon{0.6f, 0.6f, 0.6f};
-    double lamp_azimuth = 0.8;      // radians from x towards y, where the lamp stands
-    double lamp_elevation = 0.8;    // radians above the table
+    double lamp_azimuth = 0.8;    // radians from x towards y, where the lamp stands
+    double lamp_elevation = 0.8;  // radians above the table
     double lamp_distance_mm = 900;
-    double lamp_radius_mm = 180;    // large: soft
-    double lamp_strength = 1.5;     // its light on a surface facing it, over that of the sky
+    double lamp_radius_mm = 180;  // large: soft
+    double lamp_strength = 1.5;   // its light on a surface facing it, over that of the sky
     Colour lamp_tint{1.0f, 0.97f, 0.92f};
-    double glow = 0.2;              // a bright wall on the lamp's side
+    double glow = 0.2;  // a bright wall on the lamp's side
 };
 
 struct PhantomRecipe {
     std::string name;
-    std::string look;               // in words, for whoever looks through a set
+    std::string look;  // in words, for whoever looks through a set
     std::uint32_t seed = 1;
     // Slice
-    std::optional<double> patch_mm;  // a square of crumb that fills the frame, instead of a loaf
+    // A square of crumb that fills the frame, instead of a loaf; the camera stands square above it.
+    std::optional<double> patch_mm;
     LoafShape loaf;
     CrustShape crust;
     FoamRecipe foam;
     BreadLook bread;
     double thickness_mm = 15;
-    double gap_mm = 0.15;            // between slice and table
-    double voxel_mm = 0.08;
+    double gap_mm = 0.15;  // between slice and table
+    double voxel_mm = 0.1;
     // Scene
     std::optional<TargetKind> target = TargetKind::a4_mat;
     MatField field = MatField::white;
@@ -47,7 +48,7 @@ struct PhantomRecipe {
     Colour surface_tint{1, 1, 1};
     double grain_angle = 0;
     int morsels = 8;
-    SlicePose pose;                  // height_mm follows from thickness and gap
+    SlicePose pose;  // height_mm follows from thickness and gap
     Camera camera;
     LightRecipe light;
     // Photo

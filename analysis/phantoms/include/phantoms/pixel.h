@@ -1,4 +1,5 @@
-// One pixel of a photo: rays through it, averaged. The innermost function that a graphics card runs.
+// One pixel of a photo: rays through it, averaged. The innermost function that a graphics card
+// runs.
 #pragma once
 
 #include "phantoms/path.h"
@@ -28,8 +29,8 @@ LOAFMARK_DEVICE inline Vec3 ray_direction(const PixelCamera& camera, float x, fl
 }
 
 struct SampleCount {
-    int least = 4;   // rays through every pixel
-    int most = 16;   // rays where one of the least met a cavity or an edge of the bread
+    int least = 4;  // rays through every pixel
+    int most = 14;  // rays where one of the least met a cavity or an edge of the bread
 };
 
 struct PixelValue {
@@ -50,12 +51,14 @@ LOAFMARK_DEVICE inline PixelValue render_pixel(const SceneView& scene, const Pix
         hash32(static_cast<std::uint32_t>(x) + 65537U * static_cast<std::uint32_t>(y), seed);
     RandomStream start(key);
     float offsets[6];
-    for (float& offset : offsets) offset = start.next();
+    for (float& offset : offsets)
+        offset = start.next();
     PixelValue sum;
     int count = samples.least;
     for (int i = 0; i < count; ++i) {
         // Steps of the R2 sequence (powers of the plastic number) and of square roots of primes.
-        const float dx = spread(offsets[0], i, 0.75487767f), dy = spread(offsets[1], i, 0.56984029f);
+        const float dx = spread(offsets[0], i, 0.75487767f),
+                    dy = spread(offsets[1], i, 0.56984029f);
         const FirstChoices choices{
             {spread(offsets[2], i, 0.41421356f), spread(offsets[3], i, 0.73205081f)},
             {spread(offsets[4], i, 0.23606798f), spread(offsets[5], i, 0.64575131f)}};

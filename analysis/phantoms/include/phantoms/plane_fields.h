@@ -1,5 +1,6 @@
 // What depends on the place in the slice's plane alone: distance to the outline, depth below the
-// crust. Slice frame: x right, y down, mm; the base line is y = 0 and the loaf lies above it (y < 0).
+// crust. Slice frame: x right, y down, mm; the base line is y = 0 and the loaf lies above it (y <
+// 0).
 #pragma once
 
 #include "phantoms/vec3.h"

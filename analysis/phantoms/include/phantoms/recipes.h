@@ -8,7 +8,8 @@
 
 namespace loafmark::phantoms {
 
-// `held_back` differs in loaves, light and tables, not only in the seed: nothing may be tuned on it.
+// `held_back` differs in loaves, light and tables, not only in the seed: nothing may be tuned on
+// it.
 enum class Family { development, held_back };
 
 [[nodiscard]] PhantomRecipe random_loaf(std::uint32_t seed, int number, Family family);

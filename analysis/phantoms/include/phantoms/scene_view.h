@@ -31,12 +31,13 @@ struct SceneView {
     TableLook table;
     Light light;
     float table_z = 15;
-    // Slice frame to target frame, for the prints: x_t = cos x - sin y + tx, y_t = sin x + cos y + ty.
+    // Slice frame to target frame, for the prints: x_t = cos x - sin y + tx, y_t = sin x + cos y +
+    // ty.
     float target_cos = 1, target_sin = 0, target_tx = 0, target_ty = 0;
     const Morsel* morsels = nullptr;
     int morsel_count = 0;
     int max_bounces = 10;
-    bool roulette = true;      // end dim paths early, without bias
+    bool roulette = true;        // end dim paths early, without bias
     float white_everywhere = 0;  // above 0: every surface has this reflectance and no bumps (tests)
 };
 

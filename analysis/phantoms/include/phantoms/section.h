@@ -11,21 +11,24 @@
 namespace loafmark::phantoms {
 
 struct SectionCell {
-    int id = 0;               // its number in the map, from 1
-    double area = 0;          // mm2
-    double diameter = 0;      // sqrt(4 area / pi), mm
-    PlanePoint centre;        // centroid, slice frame, mm
+    int id = 0;           // its number in the map, from 1
+    double area = 0;      // mm2
+    double diameter = 0;  // sqrt(4 area / pi), mm
+    PlanePoint centre;    // centroid, slice frame, mm
 };
 
 // Cells are the 4-connected openings of the section inside the outline. Openings of less than
 // `least_mapped_mm` equivalent diameter are left out of the map.
 struct Section {
-    LabelMap cells;                      // 0 bread or outside, else the cell's id
-    std::vector<std::uint8_t> loaf;      // 1 inside the outline; openings that reach it count
-    std::vector<std::uint8_t> crumb;     // 1 inside the outline and not crust
-    double mm_per_pixel = 0.08;
-    PlanePoint first_pixel;              // centre of the top-left pixel, slice frame, mm
-    std::vector<SectionCell> list;       // by id
+    LabelMap cells;                   // 0 bread or outside, else the cell's id
+    std::vector<std::uint8_t> loaf;   // 1 inside the outline; openings that reach it count
+    std::vector<std::uint8_t> crumb;  // 1 inside the outline and not crust
+    // The level set at the pixels in counts, positive in openings: tells where between two pixels a
+    // cell ends. Empty: half-way.
+    std::vector<std::int8_t> level;
+    double mm_per_pixel = 0.1;
+    PlanePoint first_pixel;         // centre of the top-left pixel, slice frame, mm
+    std::vector<SectionCell> list;  // by id
 };
 
 inline constexpr double least_mapped_mm = 0.2;

@@ -38,14 +38,17 @@ struct TableLook {
 
 LOAFMARK_DEVICE inline Colour wood_at(float u, float v, std::uint32_t seed) {
     const float plank = static_cast<float>(floor_int(v / 95));
-    const float shift = 40 * unit_float(hash32(static_cast<std::uint32_t>(floor_int(v / 95)), seed));
+    const float shift =
+        40 * unit_float(hash32(static_cast<std::uint32_t>(floor_int(v / 95)), seed));
     const float bend = 6 * value_noise({u / 120, v / 40, plank}, seed + 1);
     const float rings = value_noise({(u + shift) / 260, (v + bend) / 3.2f, plank}, seed + 2);
     const float fibre = value_noise({u / 14, v / 0.35f, plank}, seed + 3);
     const float pores = smooth_step(0.55f, 0.8f, value_noise({u / 5, v / 0.28f, 7.5f}, seed + 4));
     const float t = clamped(0.5f + 0.38f * rings + 0.14f * fibre, 0, 1);
     const Colour c = mix(Colour{0.22f, 0.115f, 0.055f}, {0.46f, 0.29f, 0.155f}, t);
-    return c * (1 - 0.3f * pores) * (0.92f + 0.16f * unit_float(hash32(seed, static_cast<std::uint32_t>(floor_int(v / 95)))));
+    return c * (1 - 0.3f * pores) *
+           (0.92f +
+            0.16f * unit_float(hash32(seed, static_cast<std::uint32_t>(floor_int(v / 95)))));
 }
 
 // Over and under of a plain weave of the given pitch in mm: brightness factor about 1.
@@ -58,7 +61,8 @@ LOAFMARK_DEVICE inline float weave_at(float u, float v, float pitch, std::uint32
     const float across = warp_over ? fu : fv;
     const float round = 1 - 1.6f * (across - 0.5f) * (across - 0.5f);
     const float slub = value_noise({warp_over ? static_cast<float>(i) : u / 8,
-                                    warp_over ? v / 8 : static_cast<float>(j), 4.5f}, seed + 2);
+                                    warp_over ? v / 8 : static_cast<float>(j), 4.5f},
+                                   seed + 2);
     return round * (1 + 0.16f * slub) * (warp_over ? 1.0f : 0.93f);
 }
 
@@ -76,7 +80,8 @@ LOAFMARK_DEVICE inline Colour surface_albedo(const TableLook& look, float x, flo
     const float c = std::cos(look.grain_angle), s = std::sin(look.grain_angle);
     const float u = c * x + s * y, v = -s * x + c * y;
     switch (look.surface) {
-        case Surface::wood: return wood_at(u, v, look.seed);
+        case Surface::wood:
+            return wood_at(u, v, look.seed);
         case Surface::dark_cloth:
             return Colour{0.028f, 0.034f, 0.045f} * weave_at(u, v, 0.55f, look.seed);
         case Surface::slate:

@@ -13,15 +13,27 @@ struct Vec3 {
     float z = 0;
 };
 
-LOAFMARK_DEVICE inline Vec3 operator+(Vec3 a, Vec3 b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
-LOAFMARK_DEVICE inline Vec3 operator-(Vec3 a, Vec3 b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
-LOAFMARK_DEVICE inline Vec3 operator-(Vec3 a) { return {-a.x, -a.y, -a.z}; }
-LOAFMARK_DEVICE inline Vec3 operator*(Vec3 a, float k) { return {a.x * k, a.y * k, a.z * k}; }
-LOAFMARK_DEVICE inline float dot(Vec3 a, Vec3 b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
+LOAFMARK_DEVICE inline Vec3 operator+(Vec3 a, Vec3 b) {
+    return {a.x + b.x, a.y + b.y, a.z + b.z};
+}
+LOAFMARK_DEVICE inline Vec3 operator-(Vec3 a, Vec3 b) {
+    return {a.x - b.x, a.y - b.y, a.z - b.z};
+}
+LOAFMARK_DEVICE inline Vec3 operator-(Vec3 a) {
+    return {-a.x, -a.y, -a.z};
+}
+LOAFMARK_DEVICE inline Vec3 operator*(Vec3 a, float k) {
+    return {a.x * k, a.y * k, a.z * k};
+}
+LOAFMARK_DEVICE inline float dot(Vec3 a, Vec3 b) {
+    return a.x * b.x + a.y * b.y + a.z * b.z;
+}
 LOAFMARK_DEVICE inline Vec3 cross(Vec3 a, Vec3 b) {
     return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
-LOAFMARK_DEVICE inline float length(Vec3 a) { return std::sqrt(dot(a, a)); }
+LOAFMARK_DEVICE inline float length(Vec3 a) {
+    return std::sqrt(dot(a, a));
+}
 // The direction of a; straight up (0, 0, -1) for a vector without one.
 LOAFMARK_DEVICE inline Vec3 normalised(Vec3 a) {
     const float l = length(a);
@@ -41,9 +53,15 @@ LOAFMARK_DEVICE inline Colour operator+(Colour a, Colour b) {
 LOAFMARK_DEVICE inline Colour operator*(Colour a, Colour b) {
     return {a.r * b.r, a.g * b.g, a.b * b.b};
 }
-LOAFMARK_DEVICE inline Colour operator*(Colour a, float k) { return {a.r * k, a.g * k, a.b * k}; }
-LOAFMARK_DEVICE inline Colour mix(Colour a, Colour b, float t) { return a * (1 - t) + b * t; }
-LOAFMARK_DEVICE inline float largest(Colour a) { return std::fmax(a.r, std::fmax(a.g, a.b)); }
+LOAFMARK_DEVICE inline Colour operator*(Colour a, float k) {
+    return {a.r * k, a.g * k, a.b * k};
+}
+LOAFMARK_DEVICE inline Colour mix(Colour a, Colour b, float t) {
+    return a * (1 - t) + b * t;
+}
+LOAFMARK_DEVICE inline float largest(Colour a) {
+    return std::fmax(a.r, std::fmax(a.g, a.b));
+}
 LOAFMARK_DEVICE inline float luminance(Colour a) {
     return 0.2126f * a.r + 0.7152f * a.g + 0.0722f * a.b;
 }
