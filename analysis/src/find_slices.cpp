@@ -27,6 +27,10 @@ constexpr double core_share = 0.75;
 constexpr double strict_core_share = 0.86;
 // A loaf's outline is nearly convex: below this share of its convex hull, the cut has leaked.
 constexpr double least_solidity = 0.94;
+// In core sizes (square roots of area): no crust, dense rim included, is thicker than the first;
+// the surroundings are learned from there to the second.
+constexpr double thickest_crust = 0.2;
+constexpr double surroundings_reach = 0.35;
 // A second slice's texture and size against the first's.
 constexpr double second_slice_texture = 0.6;
 constexpr double second_slice_area = 0.15;
@@ -169,15 +173,65 @@ cv::Mat cut_picture(const Features& features, const cv::Rect& window, cv::Size s
     return picture;
 }
 
+// The looks of the surroundings: clusters of the pixels in a ring well outside the core.
+struct Surroundings {
+    cv::Mat centres;  // one row a cluster; CV_32F, the cut picture's three channels
+};
+
+Surroundings surroundings_of(const cv::Mat& picture, const cv::Mat& ring) {
+    constexpr int clusters = 5;
+    std::vector<cv::Vec3f> samples;
+    const int stride = std::max(1, cv::countNonZero(ring) / 3000);
+    int seen = 0;
+    for (int y = 0; y < ring.rows; ++y)
+        for (int x = 0; x < ring.cols; ++x)
+            if (ring.at<uchar>(y, x) && seen++ % stride == 0)
+                samples.emplace_back(picture.at<cv::Vec3b>(y, x));
+    if (samples.size() < 10 * clusters) return {};
+    const cv::Mat data(static_cast<int>(samples.size()), 3, CV_32F, samples.data());
+    cv::Mat labels;
+    Surroundings around;
+    cv::theRNG().state = 20260301;  // equal photos, equal clusters
+    cv::kmeans(data, clusters, labels, {cv::TermCriteria::COUNT, 10, 0}, 1, cv::KMEANS_PP_CENTERS,
+               around.centres);
+    return around;
+}
+
+// Pixels that look like none of the surroundings. A shadow keeps its ground's warmth, so lightness
+// counts for less; texture is blurred across edges and does not count.
+cv::Mat unlike(const Surroundings& around, const cv::Mat& picture) {
+    constexpr float lightness_sigma = 30, warmth_sigma = 12;  // of the cut picture's channels
+    constexpr float limit = 4;
+    cv::Mat result(picture.size(), CV_8U, cv::Scalar(around.centres.empty() ? 0 : 255));
+    for (int y = 0; y < picture.rows; ++y)
+        for (int x = 0; x < picture.cols; ++x)
+            for (int k = 0; k < around.centres.rows; ++k) {
+                const cv::Vec3b& v = picture.at<cv::Vec3b>(y, x);
+                const float* centre = around.centres.ptr<float>(k);
+                const float l = (static_cast<float>(v[0]) - centre[0]) / lightness_sigma;
+                const float w = (static_cast<float>(v[1]) - centre[1]) / warmth_sigma;
+                if (l * l + w * w < limit) {
+                    result.at<uchar>(y, x) = 0;
+                    break;
+                }
+            }
+    return result;
+}
+
 // What is known beforehand: bread within the core, not bread far from it, at the photo's border and
-// on other slices; the rest is for the cut to decide.
-cv::Mat beforehand(const cv::Mat& core, const cv::Mat& excluded, bool whole) {
+// on other slices; near the core, what looks like none of the surroundings is bread at first guess,
+// the rest is not; the cut decides.
+cv::Mat beforehand(const cv::Mat& picture, const cv::Mat& core, const cv::Mat& excluded,
+                   bool whole) {
     const double size = std::sqrt(cv::countNonZero(core));
     cv::Mat inside, outside;
     cv::distanceTransform(core, inside, cv::DIST_L2, 5);
     cv::distanceTransform(1 - core, outside, cv::DIST_L2, 5);
+    const cv::Mat ring = (outside > thickest_crust * size) & (excluded == 0);
+    const cv::Mat stranger = unlike(surroundings_of(picture, ring), picture);
     cv::Mat labels(core.size(), CV_8U, cv::Scalar(cv::GC_BGD));
-    labels.setTo(cv::GC_PR_BGD, outside < 0.15 * size);
+    labels.setTo(cv::GC_PR_BGD, outside < thickest_crust * size);
+    labels.setTo(cv::GC_PR_FGD, stranger & (outside < thickest_crust * size));
     labels.setTo(cv::GC_PR_FGD, outside < 0.01 * size);
     labels.setTo(cv::GC_PR_FGD, core);
     labels.setTo(cv::GC_FGD, inside > 0.05 * size);
@@ -190,7 +244,7 @@ std::optional<FoundSlice> cut_out(const Features& features, const Blob& core,
                                   const cv::Mat& not_this, double to_photo) {
     FoundSlice slice;
     slice.cut_by_frame = touches_frame(core.mask, 3);
-    const cv::Rect window = window_round(core.mask, 0.17 * std::sqrt(core.area));
+    const cv::Rect window = window_round(core.mask, surroundings_reach * std::sqrt(core.area));
     const double shrink =
         std::min(1.0, static_cast<double>(cut_side_px) / std::max(window.width, window.height));
     const cv::Size size(std::max(8, static_cast<int>(window.width * shrink)),
@@ -198,12 +252,12 @@ std::optional<FoundSlice> cut_out(const Features& features, const Blob& core,
     cv::Mat small_core, excluded;
     cv::resize(core.mask(window), small_core, size, 0, 0, cv::INTER_NEAREST);
     cv::resize(not_this(window), excluded, size, 0, 0, cv::INTER_NEAREST);
-    cv::Mat labels = beforehand(small_core, excluded, !slice.cut_by_frame);
+    const cv::Mat picture = cut_picture(features, window, size);
+    cv::Mat labels = beforehand(picture, small_core, excluded, !slice.cut_by_frame);
     if (cv::countNonZero(labels == cv::GC_FGD) == 0) return std::nullopt;
     if (cv::countNonZero((labels == cv::GC_BGD) | (labels == cv::GC_PR_BGD)) > 0) {
         cv::Mat background, foreground;
-        cv::grabCut(cut_picture(features, window, size), labels, {}, background, foreground, 2,
-                    cv::GC_INIT_WITH_MASK);
+        cv::grabCut(picture, labels, {}, background, foreground, 2, cv::GC_INIT_WITH_MASK);
     }
     cv::Mat bread = (labels == cv::GC_FGD) | (labels == cv::GC_PR_FGD);
     const double radius = 0.02 * std::sqrt(cv::countNonZero(small_core));
