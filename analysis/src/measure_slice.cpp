@@ -13,6 +13,7 @@
 #include "pictures.h"
 #include "refine_outline.h"
 #include "shape.h"
+#include "side_wall.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -27,6 +28,8 @@ constexpr double limit_photo_pixels = 4;
 constexpr double enough_pixels_per_unit = 6;
 // A slice picture for reports: small enough to keep by the thousand.
 constexpr double picture_unit_per_pixel = 0.25;
+// Error of the strip of side left out, as a share of its width.
+constexpr double side_share = 0.2;
 
 const std::vector<Measure> shape_measures = {Measure::loaf_height, Measure::loaf_width,
                                              Measure::base_width, Measure::cross_section_area,
@@ -106,9 +109,13 @@ class SliceMeasurer {
             outline_ = resampled(rough_, 0.5 / unit_per_pixel);
             edge_error_ = 0.5;
         } else {
-            RefinedOutline refined = refine_outline(rgb_, rough_, unit_per_pixel);
-            outline_ = std::move(refined.outline);
-            edge_error_ = refined.uncertainty;
+            const RefinedOutline refined = refine_outline(rgb_, rough_, unit_per_pixel);
+            const CutFace face =
+                without_side(refined.outline, plane_.viewpoint, frame_.plane_from_frame.inv());
+            outline_ = resampled(face.outline, 0.5 / unit_per_pixel);
+            // How much of the side was in sight is known less well than an edge.
+            edge_error_ =
+                std::hypot(refined.uncertainty, side_share * face.widest_side * unit_per_pixel);
         }
         if (options_.base.line) {
             const cv::Matx33d frame_from_photo = frame_.photo_from_frame.inv();

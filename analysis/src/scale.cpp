@@ -101,6 +101,8 @@ WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
     const cv::Point2d at_mm = mapped(plane.photo_from_plane.inv(), at);
     const double corners = scale_error_from_corners(target, pose, height.mm, at_mm, print_scale);
     const double distance = std::max(camera_height_mm(pose) - height.mm, 1.0);
+    if (height.mm > 0)
+        plane.viewpoint = Viewpoint{camera_foot_mm(pose), distance, height.mm - lift_mm};
     const double focal_sigma = pose.lens.from_exif ? exif_focal_sigma : assumed_focal_sigma;
     // The face's scale is the paper's times (distance - height) / distance, and the distance found
     // is proportional to the focal length.

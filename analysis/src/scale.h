@@ -17,12 +17,20 @@ namespace loafmark::analysis {
 // Cells are worked on as if an unscaled slice were this wide (measures.md); never printed.
 inline constexpr double assumed_width_units = 120;
 
+// Where the camera stands over the plane, for what it sees of a slice's side.
+struct Viewpoint {
+    cv::Point2d foot_mm;       // the plane's point square below the camera
+    double distance_mm = 0;    // of the camera from the plane
+    double side_depth_mm = 0;  // how far the slice reaches below the plane
+};
+
 struct WorkingPlane {
     ScaleSource source = ScaleSource::none;
     // Working units in the plane (mm with a scale) to photo pixels.
     cv::Matx33d photo_from_plane = cv::Matx33d::eye();
-    double length_error = 0;            // relative standard error of lengths; 0 without a scale
-    std::optional<Estimate> height_mm;  // of the plane above the paper
+    double length_error = 0;             // relative standard error of lengths; 0 without a scale
+    std::optional<Estimate> height_mm;   // of the plane above the paper
+    std::optional<Viewpoint> viewpoint;  // of a slice lying beside a target
     std::vector<Warning> warnings;
 
     [[nodiscard]] bool has_scale() const { return source != ScaleSource::none; }

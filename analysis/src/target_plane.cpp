@@ -126,6 +126,12 @@ double camera_height_mm(const PaperPose& pose) {
     return std::abs(column(pose.rotation, 2).dot(pose.translation));
 }
 
+cv::Point2d camera_foot_mm(const PaperPose& pose) {
+    // The camera's place on paper is -R^T t; its foot drops the last coordinate.
+    return {-column(pose.rotation, 0).dot(pose.translation),
+            -column(pose.rotation, 1).dot(pose.translation)};
+}
+
 double mm_per_pixel_at(const cv::Matx33d& h, cv::Point2d at) {
     const double w = h(2, 0) * at.x + h(2, 1) * at.y + h(2, 2);
     const double u = (h(0, 0) * at.x + h(0, 1) * at.y + h(0, 2)) / w;

@@ -40,8 +40,11 @@ struct PaperPose {
 // Plane coordinates in mm at `height_mm` above the paper to photo pixels.
 [[nodiscard]] cv::Matx33d photo_from_plane(const PaperPose& pose, double height_mm);
 
-// Distance of the camera from a point of the paper, along the paper's normal, in mm.
+// Distance of the camera from the paper, along the paper's normal, in mm.
 [[nodiscard]] double camera_height_mm(const PaperPose& pose);
+
+// The point of the paper square below the camera, in mm.
+[[nodiscard]] cv::Point2d camera_foot_mm(const PaperPose& pose);
 
 // Millimetres a photo pixel spans at `at` in the plane, the geometric mean of both directions.
 [[nodiscard]] double mm_per_pixel_at(const cv::Matx33d& photo_from_plane, cv::Point2d at);

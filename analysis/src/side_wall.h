@@ -1,0 +1,23 @@
+// What a camera that stands beside a slice sees of its side, and how to leave it out.
+#pragma once
+
+#include "geometry2d.h"
+#include "scale.h"
+
+namespace loafmark::analysis {
+
+struct CutFace {
+    Polyline outline;
+    double widest_side = 0;  // the widest strip of side that was left out, in the outline's units
+};
+
+// The outline of the cut face alone, from that of all the bread in sight: the face and the side
+// below it on the camera's side. Seen from the camera, a point of the side `d` below the face
+// appears nearer to the camera's foot by the factor (distance) / (distance + d), so the part of the
+// outline that faces the foot is the side's lower edge, and lies that much too near. Without a
+// viewpoint, or with its foot beneath the slice, nothing changes. `frame_from_plane`: the outline's
+// frame from mm.
+[[nodiscard]] CutFace without_side(const Polyline& outline, const std::optional<Viewpoint>& view,
+                                   const cv::Matx33d& frame_from_plane);
+
+}  // namespace loafmark::analysis
