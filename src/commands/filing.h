@@ -1,0 +1,33 @@
+// From what the analysis measured to what the journal keeps.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/measure.h"
+#include "journal/drafts.h"
+
+namespace loafmark::commands {
+
+// What the baker said about slices.
+struct SliceFacts {
+    std::optional<std::string> place;
+    std::vector<Millimetres> thickness;
+    std::optional<Grams> mass;
+    std::optional<Hours> since_oven;
+};
+
+// The options of a measurement that is to be filed: with the pictures that the journal keeps.
+[[nodiscard]] analysis::MeasureOptions with_kept_pictures(analysis::MeasureOptions options);
+
+// The reading of slice `index` (0-based), its pictures encoded as JPEG.
+[[nodiscard]] journal::NewReading reading_of(const analysis::Measurement& measurement,
+                                             std::size_t index);
+
+[[nodiscard]] journal::NewSlice slice_of(const analysis::Measurement& measurement,
+                                         std::size_t index, journal::LoafId loaf,
+                                         const SliceFacts& facts);
+
+}  // namespace loafmark::commands

@@ -1,0 +1,36 @@
+// loafmark flour add|list|show: the flours that the baker buys again.
+#pragma once
+
+#include <string>
+
+#include "commands/context.h"
+#include "journal/journal.h"
+
+namespace CLI {
+class App;
+}
+
+namespace loafmark::commands {
+
+struct FlourAddOptions {
+    journal::NewFlour flour;
+};
+struct FlourListOptions {
+    bool json = false;
+};
+struct FlourShowOptions {
+    std::string name;
+    bool json = false;
+};
+
+// `flour`, which holds the verbs below.
+CLI::App& add_flour(CLI::App& parent);
+CLI::App& add_flour_add(CLI::App& flour, FlourAddOptions& options);
+CLI::App& add_flour_list(CLI::App& flour, FlourListOptions& options);
+CLI::App& add_flour_show(CLI::App& flour, FlourShowOptions& options);
+
+[[nodiscard]] Outcome run(const FlourAddOptions&, journal::Journal&, const Context&);
+[[nodiscard]] Outcome run(const FlourListOptions&, const journal::Journal&, const Context&);
+[[nodiscard]] Outcome run(const FlourShowOptions&, const journal::Journal&, const Context&);
+
+}  // namespace loafmark::commands

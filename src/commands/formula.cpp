@@ -1,0 +1,202 @@
+#include "commands/formula.h"
+
+#include <ostream>
+
+#include "arithmetic/near_names.h"
+#include "arithmetic/quantities.h"
+#include "commands/formula_text.h"
+#include "commands/options.h"
+#include "commands/text.h"
+#include "documents/text_table.h"
+#include "journal/amounts.h"
+
+namespace loafmark::commands {
+namespace {
+
+Fraction read_percentage(const std::string& text) {
+    return parse_percentage(text);
+}
+Grams read_mass(const std::string& text) {
+    return parse_mass(text);
+}
+
+void add_recipe_options(CLI::App& app, Recipe& recipe) {
+    const std::string group = "Ingredients, in percent of all flour";
+    add_repeated(app, "--flour", recipe.flours, parse_named_share, "NAME=70%",
+                 "a flour of the journal; may be repeated")
+        ->group(group);
+    add_value(app, "--water", recipe.water, read_percentage, "68%", "water in the bowl")
+        ->group(group);
+    add_value(app, "--salt", recipe.salt, read_percentage, "2%", "salt")->group(group);
+    add_repeated(app, "--leaven,--yeast", recipe.leavens, parse_leaven, "[NAME=]1%",
+                 "yeast or another leaven without flour")
+        ->group(group);
+    auto* starter = add_value(app, "--starter", recipe.starter, read_percentage, "20%",
+                              "starter; its flour and water are counted")
+                        ->group(group);
+    add_value(app, "--starter-hydration", recipe.starter_hydration, read_percentage, "100%",
+              "its water per flour (100% unless said)")
+        ->needs(starter)
+        ->group(group);
+    add_value(app, "--starter-flour", recipe.starter_flour, plain_text, "NAME",
+              "the flour it is fed with; needed with\nseveral flours")
+        ->needs(starter)
+        ->group(group);
+    add_repeated(app, "--other", recipe.others, parse_named_share, "seeds=5%",
+                 "anything else; may be repeated")
+        ->group(group);
+    add_repeated(app, "--water-in", recipe.water_in, parse_named_share, "milk=87%",
+                 "how much of one of those is water")
+        ->group(group);
+}
+
+journal::FormulaVersion store(const FormulaAddOptions& options, journal::Journal& journal) {
+    const journal::NewFormulaVersion version{ingredients_of(options.recipe, journal),
+                                             options.notes};
+    for (const journal::FormulaVersion& known : journal.formulas()) {
+        if (folded(known.name) != folded(options.name)) continue;
+        if (options.new_version) return journal.add_formula_version(known.formula, version);
+        throw Failure("there is a formula '" + known.name + "' already",
+                      "add --new-version to make this its version " +
+                          std::to_string(known.version + 1) + ", or choose another name");
+    }
+    if (options.new_version) {
+        const journal::FormulaVersion near = journal.formula(options.name);
+        throw Failure("no formula '" + options.name + "' to make a new version of",
+                      "did you mean '" + near.name + "'?");
+    }
+    return journal.add_formula(options.name, version);
+}
+
+}  // namespace
+
+CLI::App& add_formula(CLI::App& parent) {
+    CLI::App& app = *parent.add_subcommand("formula", "formulas: add, list, show, scale");
+    app.description(
+        "A formula is a list of ingredients in baker's percent: all flour is 100 %, the flour in "
+        "a\n"
+        "starter counted. Hydration is worked out from it. A formula never changes: a change is a\n"
+        "new version, so that old bakes keep theirs.");
+    app.footer(
+        "Examples:\n"
+        "  loafmark formula add Country --flour 'Strong white=100%' --water 68% --salt 2% --yeast "
+        "1%\n"
+        "  loafmark formula scale Country --dough 900g");
+    app.require_subcommand(1);
+    return app;
+}
+
+CLI::App& add_formula_add(CLI::App& formula, FormulaAddOptions& options) {
+    CLI::App& app = *formula.add_subcommand("add", "adds a formula or a new version of one");
+    app.description(
+        "Adds a formula. The flours and the flour in the starter must add to 100 %: 20 % of a "
+        "starter\n"
+        "of 100 % hydration brings 10 % flour. Flours must be in the journal (loafmark flour "
+        "add).");
+    app.footer(
+        "Examples:\n"
+        "  loafmark formula add Country --flour 'Strong white=70%' --flour 'Emmer wholemeal=30%' "
+        "\\\n"
+        "      --water 72% --salt 2% --yeast 1%\n"
+        "  loafmark formula add Sourdough --flour 'Strong white=90%' --water 62% --salt 2% \\\n"
+        "      --starter 20%\n"
+        "  loafmark formula add Country --new-version --flour 'Strong white=100%' --water 70%");
+    add_value(app, "NAME", options.name, plain_text, "", "its name")->required();
+    add_recipe_options(app, options.recipe);
+    app.add_flag("--new-version", options.new_version, "this is a change of the formula NAME");
+    add_value(app, "--note", options.notes, plain_text, "TEXT", "anything else");
+    return app;
+}
+
+CLI::App& add_formula_list(CLI::App& formula, FormulaListOptions& options) {
+    CLI::App& app = *formula.add_subcommand("list", "lists the formulas");
+    app.description("Lists the newest version of each formula with its hydration.");
+    app.footer("Examples:\n  loafmark formula list\n  loafmark formula list --json");
+    app.add_flag("--json", options.json, "one JSON document instead of a table");
+    return app;
+}
+
+CLI::App& add_formula_show(CLI::App& formula, FormulaShowOptions& options) {
+    CLI::App& app = *formula.add_subcommand("show", "shows one formula");
+    app.description(
+        "Shows a formula's ingredients in baker's percent, and what follows from them.");
+    app.footer(
+        "Examples:\n  loafmark formula show country\n  loafmark formula show country --json");
+    add_value(app, "NAME", options.name, plain_text, "", "its name or part of it")->required();
+    app.add_flag("--json", options.json, "one JSON document instead of text");
+    return app;
+}
+
+CLI::App& add_formula_scale(CLI::App& formula, FormulaScaleOptions& options) {
+    CLI::App& app = *formula.add_subcommand("scale", "works out what to weigh");
+    app.description(
+        "Works out what to weigh for an amount of dough or of flour (all of it, the starter's\n"
+        "included). Rounded to what your scale shows, so that the roundings cancel; small amounts\n"
+        "are rounded finer.");
+    app.footer(
+        "Examples:\n"
+        "  loafmark formula scale country --dough 900g\n"
+        "  loafmark formula scale country --flour 500g --step 5g");
+    add_value(app, "NAME", options.name, plain_text, "", "its name or part of it")->required();
+    add_value(app, "--dough", options.dough, read_mass, "900g", "how much dough");
+    add_value(app, "--flour", options.flour, read_mass, "500g", "or how much flour");
+    add_value(app, "--step", options.step, read_mass, "1g",
+              "what your scale shows (1g unless said)");
+    app.add_flag("--json", options.json, "one JSON document instead of a table");
+    return app;
+}
+
+Outcome run(const FormulaAddOptions& options, journal::Journal& journal, const Context& context) {
+    const journal::FormulaVersion formula = store(options, journal);
+    context.out << "Added formula '" << formula.name << "', version " << formula.version
+                << ", hydration " << hydration_text(formula.ingredients) << ".\n";
+    return Outcome::done;
+}
+
+Outcome run(const FormulaListOptions& options, const journal::Journal& journal,
+            const Context& context) {
+    const std::vector<journal::FormulaVersion> formulas = journal.formulas();
+    if (options.json) {
+        context.out << formulas_document(formulas);
+    } else if (formulas.empty()) {
+        context.out << "No formulas yet. Add one: loafmark formula add --help shows how\n";
+    } else {
+        std::vector<std::vector<std::string>> rows;
+        for (const journal::FormulaVersion& formula : formulas)
+            rows.push_back({formula.name, std::to_string(formula.version),
+                            hydration_text(formula.ingredients)});
+        using documents::Align;
+        context.out << documents::text_table(
+            {{"formula"}, {"version", Align::right}, {"hydration", Align::right}}, rows);
+    }
+    return Outcome::done;
+}
+
+Outcome run(const FormulaShowOptions& options, const journal::Journal& journal,
+            const Context& context) {
+    const journal::FormulaVersion formula = journal.formula(options.name);
+    context.out << (options.json ? formulas_document({formula}) : formula_text(formula));
+    return Outcome::done;
+}
+
+Outcome run(const FormulaScaleOptions& options, const journal::Journal& journal,
+            const Context& context) {
+    if (options.dough.has_value() == options.flour.has_value())
+        throw UsageError("say either how much dough or how much flour",
+                         "write --dough 900g or --flour 500g");
+    for (const auto& [name, mass] :
+         {std::pair{"--dough", options.dough}, std::pair{"--flour", options.flour},
+          std::pair{"--step", std::optional(options.step)}})
+        if (mass && mass->count() <= 0)
+            throw UsageError(std::string(name) + " is nothing", "give more than 0g");
+    const journal::FormulaVersion formula = journal.formula(options.name);
+    const auto amounts = options.dough
+                             ? journal::amounts_for_dough(formula.ingredients, *options.dough)
+                             : journal::amounts_for_flour(formula.ingredients, *options.flour);
+    context.out << (options.json ? amounts_document(formula, amounts, options.step)
+                                 : formula.name + ", version " + std::to_string(formula.version) +
+                                       "\n" + amounts_text(amounts, options.step));
+    return Outcome::done;
+}
+
+}  // namespace loafmark::commands

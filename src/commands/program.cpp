@@ -1,0 +1,136 @@
+#include "commands/program.h"
+
+#include <CLI/CLI.hpp>
+#include <sstream>
+
+#include "commands/bake.h"
+#include "commands/command_line_errors.h"
+#include "commands/demo.h"
+#include "commands/find.h"
+#include "commands/flour.h"
+#include "commands/formula.h"
+#include "commands/measure.h"
+#include "commands/report.h"
+#include "commands/slice.h"
+#include "commands/target.h"
+#include "commands/trend.h"
+#include "journal/journal.h"
+
+namespace loafmark::commands {
+namespace {
+
+constexpr int option_column_width = 36;
+
+void set_up_root(CLI::App& app, std::optional<std::string>& journal) {
+    app.description(
+        "Loafmark measures photos of sliced loaves and keeps a journal of bakes: which flour, how\n"
+        "much water, and what became of the crumb.");
+    app.footer(
+        "Start here:\n"
+        "  loafmark target --paper a4 -o mat.pdf     print the mat and lay a slice on it\n"
+        "  loafmark measure slice.jpg                measure a photo of it\n"
+        "  loafmark demo my-demo                     see a whole journal and its report\n"
+        "\nloafmark COMMAND --help says more on a command, with examples.\n"
+        "Exit codes: 0 done; 1 the work failed or a photo could not be measured; 2 the command "
+        "line\n"
+        "was wrong.");
+    app.set_version_flag("--version", "loafmark " LOAFMARK_VERSION, "print the version");
+    app.set_help_flag("-h,--help", "print this help");
+    app.add_option("--journal", journal,
+                   "the journal's folder (else $LOAFMARK_JOURNAL, else\n"
+                   "loafmark in $XDG_DATA_HOME or ~/.local/share)")
+        ->type_name("DIR");
+    app.get_formatter()->column_width(option_column_width);
+    app.fallthrough();  // so that --journal may also stand behind the command
+    app.require_subcommand(1);
+}
+
+// For a command that only reads: works on a folder that cannot be written too.
+journal::Journal journal_to_read(const std::filesystem::path& folder) {
+    if (journal::Journal::exists(folder)) try {
+            return journal::Journal::open_for_reading(folder);
+        } catch (const journal::Error&) {
+            // An older version's, say: open() brings it up to date, or says what is wrong.
+        }
+    return journal::Journal::open(folder);
+}
+
+// Opens the journal only for a command whose run() takes one, and as that one takes it.
+template <class Options>
+Outcome run_with_journal(const Options& options, const std::optional<std::string>& folder,
+                         const Context& context) {
+    if constexpr (requires(const journal::Journal& journal) {
+                      commands::run(options, journal, context);
+                  }) {
+        const auto journal = journal_to_read(journal_folder(folder, context));
+        return commands::run(options, journal, context);
+    } else if constexpr (requires(journal::Journal & journal) {
+                             commands::run(options, journal, context);
+                         }) {
+        auto journal = journal::Journal::open(journal_folder(folder, context));
+        return commands::run(options, journal, context);
+    } else {
+        return commands::run(options, context);
+    }
+}
+
+}  // namespace
+
+Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
+    set_up_root(*app_, journal_);
+    add(*app_, add_target);
+    add(*app_, add_measure);
+    CLI::App& flour = add_flour(*app_);
+    add(flour, add_flour_add);
+    add(flour, add_flour_list);
+    add(flour, add_flour_show);
+    CLI::App& formula = add_formula(*app_);
+    add(formula, add_formula_add);
+    add(formula, add_formula_list);
+    add(formula, add_formula_show);
+    add(formula, add_formula_scale);
+    CLI::App& bake = add_bake(*app_);
+    add(bake, add_bake_add);
+    add(bake, add_bake_list);
+    add(bake, add_bake_show);
+    CLI::App& slice = add_slice(*app_);
+    add(slice, add_slice_add);
+    add(slice, add_slice_show);
+    add(slice, add_slice_remeasure);
+    add(*app_, add_find);
+    add(*app_, add_trend);
+    add(*app_, add_report);
+    add(*app_, add_demo);
+}
+
+Program::~Program() = default;
+
+template <class Options>
+void Program::add(CLI::App& parent, CLI::App& (*declare)(CLI::App&, Options&)) {
+    const auto options = std::make_shared<Options>();
+    CLI::App& app = declare(parent, *options);
+    entries_.push_back({&app, [this, options](const Context& context) {
+                            return run_with_journal(*options, journal_, context);
+                        }});
+}
+
+std::optional<std::string> Program::parse(const std::vector<std::string>& arguments) {
+    try {
+        app_->parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
+        return std::nullopt;
+    } catch (const CLI::Success& asked) {
+        std::ostringstream text;
+        app_->exit(asked, text, text);
+        return text.str();
+    } catch (const CLI::ParseError& error) {
+        throw usage_error(error, *app_);
+    }
+}
+
+Outcome Program::run(const Context& context) const {
+    for (const Entry& entry : entries_)
+        if (entry.app->parsed()) return entry.run(context);
+    throw UsageError("no command", "loafmark --help lists them");
+}
+
+}  // namespace loafmark::commands

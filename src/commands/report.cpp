@@ -1,0 +1,68 @@
+#include "commands/report.h"
+
+#include <ostream>
+
+#include "commands/files.h"
+#include "commands/options.h"
+#include "reports/report_page.h"
+
+namespace loafmark::commands {
+namespace {
+
+std::optional<journal::ReadingPicture> picture_of(
+    const std::map<journal::PictureKind, journal::ReadingPicture>& pictures,
+    journal::PictureKind kind) {
+    const auto found = pictures.find(kind);
+    return found == pictures.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::map<journal::SliceId, reports::SlicePictures> pictures_of(
+    const std::vector<journal::BakeEntry>& bakes, const journal::Journal& journal) {
+    std::map<journal::SliceId, reports::SlicePictures> pictures;
+    for (const journal::BakeEntry& bake : bakes)
+        for (const journal::LoafEntry& loaf : bake.loaves)
+            for (const journal::SliceEntry& slice : loaf.slices) {
+                if (!slice.reading) continue;
+                const auto kept = journal.pictures(slice.reading->id);
+                pictures[slice.slice.id] = {picture_of(kept, journal::PictureKind::slice),
+                                            picture_of(kept, journal::PictureKind::overlay)};
+            }
+    return pictures;
+}
+
+}  // namespace
+
+CLI::App& add_report(CLI::App& parent, ReportOptions& options) {
+    CLI::App& app = *parent.add_subcommand("report", "the journal as one page");
+    app.description(
+        "Writes the journal, or the bakes that the options leave, as one HTML page: the slices "
+        "side\n"
+        "by side at one scale, the crumb map, the trends and every reading. It fetches nothing "
+        "and\n"
+        "can be passed on as it is.");
+    app.footer(
+        "Examples:\n"
+        "  loafmark report -o journal.html\n"
+        "  loafmark report -o emmer.html --flour emmer --title 'Emmer this spring'");
+    add_value(app, "-o,--output", options.output, plain_text, "FILE.html", "the file to write")
+        ->required();
+    add_value(app, "--title", options.title, plain_text, "TEXT", "what stands above it");
+    add_filter_options(app, options.filter);
+    return app;
+}
+
+Outcome run(const ReportOptions& options, const journal::Journal& journal, const Context& context) {
+    reports::ReportInput input;
+    input.bakes = journal.find(filter_of(options.filter, journal, context));
+    input.pictures = pictures_of(input.bakes, journal);
+    input.title = options.title;
+    input.made_at = context.now_local();
+    input.made_with = "Loafmark " LOAFMARK_VERSION;
+    input.chosen_by = words_of(options.filter);
+    write_file(options.output, reports::report_page(input));
+    context.out << "Wrote " << options.output << " (" << input.bakes.size()
+                << (input.bakes.size() == 1 ? " bake" : " bakes") << ").\n";
+    return Outcome::done;
+}
+
+}  // namespace loafmark::commands

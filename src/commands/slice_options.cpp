@@ -1,0 +1,116 @@
+// The options of loafmark slice.
+#include <algorithm>
+#include <array>
+
+#include "arithmetic/quantities.h"
+#include "commands/options.h"
+#include "commands/slice.h"
+
+namespace loafmark::commands {
+namespace {
+
+int parse_loaf(const std::string& text) {
+    const bool digits = !text.empty() && text.size() <= 3 &&
+                        std::ranges::all_of(text, [](char c) { return c >= '0' && c <= '9'; });
+    const int number = digits ? std::stoi(text) : 0;
+    if (number < 1) throw std::runtime_error("'" + text + "' is no loaf's number; write 1");
+    return number;
+}
+
+std::vector<std::string> parse_bakes(const std::string& text) {
+    std::vector<std::string> bakes;
+    for (std::size_t at = 0; at <= text.size();) {
+        const std::size_t comma = std::min(text.find(',', at), text.size());
+        bakes.push_back(plain_text(text.substr(at, comma - at)));
+        at = comma + 1;
+    }
+    return bakes;
+}
+
+Hours parse_since_oven(const std::string& text) {
+    return hours_from(parse_duration(text));
+}
+
+}  // namespace
+
+CLI::App& add_slice(CLI::App& parent) {
+    CLI::App& app = *parent.add_subcommand("slice", "slices: add, show, remeasure");
+    app.description(
+        "A slice is one cut face of a loaf. Its photo is measured and kept in the journal with "
+        "the\n"
+        "reading, so that later versions of the analysis can measure it again.");
+    app.footer(
+        "Examples:\n"
+        "  loafmark slice add last slice.jpg --thickness 15mm\n"
+        "  loafmark slice show last");
+    app.require_subcommand(1);
+    return app;
+}
+
+CLI::App& add_slice_add(CLI::App& slice, SliceAddOptions& options) {
+    CLI::App& app = *slice.add_subcommand("add", "files photos under a bake and measures them");
+    app.description(
+        "Measures photos and files them under a bake: photo, reading and pictures together or not\n"
+        "at all. A photo that shows several slices needs the bake of each, left to right, top to\n"
+        "bottom, in --slices.");
+    app.footer(
+        "Examples:\n"
+        "  loafmark slice add last slice.jpg --thickness 15mm --since-oven 4h\n"
+        "  loafmark slice add '20 November' middle.jpg --place middle --mass 42g\n"
+        "  loafmark slice add last three.jpg --slices 11,12,13 --thickness 15mm");
+    add_value(app, "BAKE", options.bake, plain_text, "",
+              "last, a date, a number, part of its title")
+        ->required();
+    app.add_option("PHOTO", options.photos, "JPEG, PNG or HEIC files")->required()->type_name("");
+    const std::string group = "The slice";
+    add_value(app, "--loaf", options.loaf, parse_loaf, "N",
+              "which loaf of the bake (1 unless said)")
+        ->group(group);
+    add_value(app, "--place", options.facts.place, plain_text, "WORD",
+              "where along the loaf: middle, one third, end")
+        ->group(group);
+    add_value(app, "--since-oven", options.facts.since_oven, parse_since_oven, "4h",
+              "how long the loaf was out of the oven")
+        ->group(group);
+    add_value(
+        app, "--mass", options.facts.mass, [](const std::string& text) { return parse_mass(text); },
+        "42g", "what the slice weighs")
+        ->group(group);
+    add_value(app, "--slices", options.bakes_of_slices, parse_bakes, "BAKE,BAKE",
+              "the bake of each slice, in a photo of several")
+        ->group(group);
+    add_thickness_option(app, options.analysis);
+    add_photo_options(app, options.analysis);
+    return app;
+}
+
+CLI::App& add_slice_show(CLI::App& slice, SliceShowOptions& options) {
+    CLI::App& app = *slice.add_subcommand("show", "shows what was measured on a bake's slices");
+    app.description("Shows the newest reading of each slice of a bake in full.");
+    app.footer("Examples:\n  loafmark slice show last\n  loafmark slice show emmer --json");
+    add_value(app, "BAKE", options.bake, plain_text, "",
+              "last, a date, a number, part of its title")
+        ->required();
+    app.add_flag("--json", options.json, "one JSON document instead of tables");
+    return app;
+}
+
+CLI::App& add_slice_remeasure(CLI::App& slice, SliceRemeasureOptions& options) {
+    CLI::App& app = *slice.add_subcommand("remeasure", "measures kept photos again");
+    app.description(
+        "Measures the photos that the journal keeps with this version of the analysis. Each slice\n"
+        "gets a new reading; the old ones stay. Thickness is the one in the journal; what else "
+        "you\n"
+        "know of a photo is to be said again.");
+    app.footer(
+        "Examples:\n"
+        "  loafmark slice remeasure last\n"
+        "  loafmark slice remeasure --all");
+    auto* bake = add_value(app, "BAKE", options.bake, plain_text, "",
+                           "last, a date, a number, part of its title");
+    app.add_flag("--all", options.all, "every slice of the journal")->excludes(bake);
+    add_photo_options(app, options.analysis);
+    return app;
+}
+
+}  // namespace loafmark::commands
