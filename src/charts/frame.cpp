@@ -14,8 +14,8 @@ constexpr std::string_view light_style = R"(
 .chart .tick{font-size:12px;fill-opacity:.8}
 .chart .hair{stroke:currentColor;stroke-opacity:.16;stroke-width:1}
 .chart .base{stroke:currentColor;stroke-opacity:.75;stroke-width:1.2}
-.chart .mean{fill:none;stroke-width:1.8}
-.chart .band{fill-opacity:.13;stroke:none}
+.chart polyline.mean{fill:none;stroke-width:1.8}
+.chart polygon.band{fill-opacity:.13;stroke:none}
 .chart .open{fill-opacity:0;stroke-width:2}
 .chart .bar{fill:#a65a2a;fill-opacity:.78}
 .chart .mark{stroke:currentColor;stroke-width:1.2;stroke-dasharray:3 3}
@@ -36,7 +36,6 @@ constexpr std::string_view dark_style = R"(
 .chart .s4{fill:#d48abb;stroke:#d48abb}
 .chart .s5{fill:#e3bd55;stroke:#e3bd55}
 .chart .s6{fill:#b9cfe6;stroke:#b9cfe6}
-.chart text.name{stroke:none}
 }
 )";
 constexpr std::string_view standalone_style = R"(

@@ -8,17 +8,6 @@
 
 namespace loafmark::documents {
 
-// With that many decimals; "-0.0" is printed "0.0".
-[[nodiscard]] inline std::string fixed_text(double value, int decimals) {
-    std::array<char, 400> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), value,
-                                   std::chars_format::fixed, decimals)
-                         .ptr;
-    const std::string printed(text.data(), end);
-    const bool zero = printed.find_first_of("123456789") == std::string::npos;
-    return zero && printed.starts_with('-') ? printed.substr(1) : printed;
-}
-
 // Rounded to so many significant digits. No measure here is known to more than five; the rest keeps
 // computed values from showing their last bits.
 [[nodiscard]] inline double rounded(double value, int significant_digits = 9) {

@@ -1,6 +1,6 @@
-#include "documents/number_text.h"
 #include "documents/text_table.h"
 #include "documents/trend_document.h"
+#include "insight/plain_numbers.h"
 
 namespace loafmark::documents {
 namespace {
@@ -28,8 +28,8 @@ std::string bakes_table(const Trend& trend) {
     for (const TrendGroup& group : trend.groups)
         for (const insight::TrendPoint& point : group.points) {
             std::vector<std::string> row = {group.name, to_text(point.date), point.title};
-            if (!by_date) row.push_back(fixed_text(point.x, 1));
-            row.push_back(fixed_text(point.y, info.decimals));
+            if (!by_date) row.push_back(insight::fixed_text(point.x, 1));
+            row.push_back(insight::fixed_text(point.y, info.decimals));
             row.push_back(std::to_string(point.slices));
             rows.push_back(std::move(row));
         }

@@ -1,28 +1,17 @@
 #include "insight/trend_words.h"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <set>
 #include <string_view>
 #include <vector>
 
+#include "insight/plain_numbers.h"
+
 namespace loafmark::insight {
 namespace {
 
 constexpr int days_in_sentence = 30;
-
-std::string fixed(double value, int decimals) {
-    std::array<char, 400> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), value,
-                                   std::chars_format::fixed, decimals)
-                         .ptr;
-    const std::string printed(text.data(), end);
-    // "-0.00" says less than "0.00".
-    const bool zero = printed.find_first_of("123456789") == std::string::npos;
-    return zero && printed.starts_with('-') ? printed.substr(1) : printed;
-}
 
 // As many as show two figures of `scale`.
 int decimals_for(double scale) {
@@ -64,7 +53,7 @@ double step(Against against) {
 
 std::string x_text(const TrendQuestion& question, const TrendPoint& point) {
     if (question.against == Against::date) return to_text(point.date);
-    return fixed(point.x, 1) + " %";
+    return fixed_text(point.x, 1) + " %";
 }
 
 std::string why_empty(const Trend& trend) {
@@ -97,13 +86,14 @@ SlopeText slope_text(const TrendFit& fit, const TrendQuestion& question, bool un
     const double half = interval ? k * (interval->high - interval->low) / 2 : 0;
     const int decimals = decimals_for(half > 0 ? half : std::abs(value) / 10);
     const std::string_view unit = info_of(question.measure).unit;
-    SlopeText text{with_unit(fixed(value, decimals), unit), ""};
+    SlopeText text{with_unit(fixed_text(value, decimals), unit), ""};
     if (interval) {
         // Said of a fall, the interval is that of the fall.
         const bool fall = unsigned_value && fit.slope.value < 0;
         const double low = k * (fall ? -interval->high : interval->low);
         const double high = k * (fall ? -interval->low : interval->high);
-        text.interval = "95 % interval " + fixed(low, decimals) + " to " + fixed(high, decimals);
+        text.interval =
+            "95 % interval " + fixed_text(low, decimals) + " to " + fixed_text(high, decimals);
     }
     return text;
 }

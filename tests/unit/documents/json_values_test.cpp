@@ -19,8 +19,6 @@ TEST_CASE("numbers are printed short, and whole ones without a point") {
     CHECK(number(1e300).dump() == "1e+300");
     CHECK(number(-2.5e-7).dump() == "-2.5e-07");
     CHECK(short_text(0.1 + 0.2) == "0.3");
-    CHECK(fixed_text(-0.001, 2) == "0.00");
-    CHECK(fixed_text(2.345, 1) == "2.3");
 }
 
 TEST_CASE("numbers read back as the rounded value that was printed") {
@@ -46,7 +44,8 @@ TEST_CASE("measures hold every photo measure, null where not had, and kitchen on
     CHECK_FALSE(values.contains("slice_density"));
     for (const MeasureInfo& info : measure_catalogue) {
         if (info.origin != MeasureOrigin::photo || info.id == Measure::loaf_height) continue;
-        std::string path = "/" + std::string(info.key);
+        std::string path = "/";
+        path += info.key;
         std::ranges::replace(path, '.', '/');
         INFO(path);
         const Json::json_pointer at(path);
