@@ -18,12 +18,21 @@ struct Openings {
     cv::Mat parting;      // CV_32F: high inside cells, low on the walls between touching ones
 };
 
+// The 95 % range of what is true against what is measured, as found on phantoms rendered for that
+// purpose and used for nothing else.
+struct KnownError {
+    double openness_below = 0, openness_above = 0;  // true openness lies this far below, above
+    double density_least = 1, density_most = 1;     // true over measured, of cells per area
+    double diameter_least = 1, diameter_most = 1;   // true over measured, of cell diameters
+};
+
 class CellSegmenter {
   public:
     virtual ~CellSegmenter() = default;
     // Names method and version; part of every reading's analysis version.
     [[nodiscard]] virtual std::string name() const = 0;
     [[nodiscard]] virtual Openings segment(const FaceView& view) const = 0;
+    [[nodiscard]] virtual KnownError known_error() const = 0;
 };
 
 // Local contrast: a pixel is open where it is darker than the crumb around it by more than the
@@ -34,6 +43,7 @@ class LocalContrastSegmenter : public CellSegmenter {
   public:
     [[nodiscard]] std::string name() const override { return "local-contrast 1"; }
     [[nodiscard]] Openings segment(const FaceView& view) const override;
+    [[nodiscard]] KnownError known_error() const override;
 };
 
 }  // namespace loafmark::analysis

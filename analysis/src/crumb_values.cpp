@@ -15,9 +15,6 @@ namespace loafmark::analysis {
 namespace {
 
 constexpr double z95 = 1.959963984540054;
-// The levels of probability between which the true edge of an opening is taken to lie.
-constexpr std::array<double, 3> levels = {0.5, 0.85, 0.15};
-
 struct Count {
     std::vector<Cell> cells;
     cv::Mat labels;
@@ -74,10 +71,10 @@ double edge_corrected_density(const Count& count, const CrumbInput& input) {
     return density;
 }
 
-Count count_at(const CrumbInput& input, double level) {
+Count count_cells(const CrumbInput& input) {
     Count count;
     const double u = input.unit_per_pixel;
-    const cv::Mat open = input.openings.probability > level;
+    const cv::Mat open = input.openings.probability > 0.5;
     count.labels = part_cells(open, input.openings.parting, {0.75, 0.15 / u});
     const std::vector<Region> regions = regions_of(count.labels);
     std::vector<bool> resolved(regions.size() + 1, false);
@@ -110,15 +107,13 @@ Count count_at(const CrumbInput& input, double level) {
     return count;
 }
 
-// The value of the middle level, and an interval that spans the other levels and the scale's error.
-// `power`: of length in the measure's unit.
-Estimate spanning(std::array<double, 3> at_levels, double length_error, int power) {
-    const double value = at_levels[0];
-    const auto [low, high] = std::minmax_element(at_levels.begin(), at_levels.end());
-    const double scale = z95 * length_error * std::abs(power) * value;
+// A value with the segmenter's range of true over measured and the scale's error. `power`: of
+// length in the measure's unit.
+Estimate with_range(double value, double least, double most, double length_error, int power) {
+    const double scale = z95 * length_error * std::abs(power);
     return {value,
-            value - std::hypot(value - *low, scale),
-            value + std::hypot(*high - value, scale),
+            value * (1 - std::hypot(1 - least, scale)),
+            value * (1 + std::hypot(most - 1, scale)),
             {},
             {}};
 }
@@ -134,18 +129,17 @@ std::array<double, 4> parts(const SizeSummary& s) {
     return {s.d10, s.d50, s.d90, s.mean};
 }
 
-void add_sizes(const std::array<Count, 3>& counts, double length_error, MeasureValues& values) {
-    for (const Count& count : counts)
-        if (count.diameters.empty()) return;
-    std::array<std::array<double, 4>, 3> number, area;
-    for (std::size_t i = 0; i < 3; ++i) {
-        number[i] = parts(summary_by_number(counts[i].diameters));
-        area[i] = parts(summary_by_area(counts[i].diameters));
-    }
+void add_sizes(const Count& count, const CrumbInput& input, MeasureValues& values) {
+    if (count.diameters.empty()) return;
+    const std::array<double, 4> number = parts(summary_by_number(count.diameters));
+    const std::array<double, 4> area = parts(summary_by_area(count.diameters));
+    const auto diameter = [&](double value) {
+        return with_range(value, input.known_error.diameter_least, input.known_error.diameter_most,
+                          input.length_error, 1);
+    };
     for (std::size_t k = 0; k < 4; ++k) {
-        values[by_number[k]] =
-            spanning({number[0][k], number[1][k], number[2][k]}, length_error, 1);
-        values[by_area[k]] = spanning({area[0][k], area[1][k], area[2][k]}, length_error, 1);
+        values[by_number[k]] = diameter(number[k]);
+        values[by_area[k]] = diameter(area[k]);
     }
     values[Measure::coarseness] = values[Measure::cell_diameter_area_d50];
 }
@@ -153,27 +147,27 @@ void add_sizes(const std::array<Count, 3>& counts, double length_error, MeasureV
 }  // namespace
 
 CrumbResult crumb_values(const CrumbInput& input) {
-    const std::array<Count, 3> counts = {count_at(input, levels[0]), count_at(input, levels[1]),
-                                         count_at(input, levels[2])};
-    const auto at_levels = [&](auto member) {
-        return std::array<double, 3>{counts[0].*member, counts[1].*member, counts[2].*member};
-    };
+    const Count count = count_cells(input);
+    const KnownError& known = input.known_error;
     CrumbResult result;
-    Estimate openness = spanning(at_levels(&Count::openness), 0, 0);
-    openness.low = std::max(0.0, openness.low);
-    openness.high = std::min(1.0, openness.high);
-    result.values[Measure::openness] = openness;
-    result.values[Measure::cell_count] = spanning(at_levels(&Count::cell_count), 0, 0);
+    result.values[Measure::openness] =
+        Estimate{count.openness,
+                 std::max(0.0, count.openness - known.openness_below),
+                 std::min(1.0, count.openness + known.openness_above),
+                 {},
+                 {}};
+    result.values[Measure::cell_count] =
+        with_range(count.cell_count, known.density_least, known.density_most, 0, 0);
     result.values[Measure::cells_per_cm2] =
-        spanning(at_levels(&Count::per_cm2), input.length_error, 2);
+        with_range(count.per_cm2, known.density_least, known.density_most, input.length_error, 2);
     // The crust's inner edge is placed to about half a millimetre.
     const double rim = 0.5 * std::sqrt(4 * 3.14159 * input.crumb.area);
     const double spread = z95 * std::hypot(2 * input.length_error * input.crumb.area, 0.5 * rim);
     result.values[Measure::crumb_area] =
         Estimate{input.crumb.area, input.crumb.area - spread, input.crumb.area + spread, {}, {}};
-    add_sizes(counts, input.length_error, result.values);
-    result.cells = counts[0].cells;
-    result.labels = counts[0].labels;
+    add_sizes(count, input, result.values);
+    result.cells = count.cells;
+    result.labels = count.labels;
     return result;
 }
 

@@ -18,6 +18,7 @@ struct CrumbInput {
     double unit_per_pixel = 0.1;
     double limit = 0.5;       // the resolved limit, working units
     double length_error = 0;  // relative standard error of the scale
+    KnownError known_error;   // the segmenter's own
     bool cut_by_frame = false;
 };
 

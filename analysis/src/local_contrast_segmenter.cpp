@@ -54,4 +54,14 @@ Openings LocalContrastSegmenter::segment(const FaceView& view) const {
     return openings;
 }
 
+// Airy crumb is where it fails: its large, lit cells are missed.
+KnownError LocalContrastSegmenter::known_error() const {
+    return {.openness_below = 0.15,
+            .openness_above = 0.40,
+            .density_least = 0.45,
+            .density_most = 2.6,
+            .diameter_least = 0.6,
+            .diameter_most = 3.3};
+}
+
 }  // namespace loafmark::analysis

@@ -160,7 +160,7 @@ class SliceMeasurer {
         crumb_.mask &= visible_;
         crumb_.area = cv::countNonZero(crumb_.mask) * unit_per_pixel * unit_per_pixel;
         cells_ = crumb_values({openings, crumb_, visible_, unit_per_pixel, limit_,
-                               plane_.length_error, found_.cut_by_frame});
+                               plane_.length_error, segmenter_.known_error(), found_.cut_by_frame});
         result_.reading.values.insert(cells_.values.begin(), cells_.values.end());
         result_.reading.cells = cells_.cells;
         result_.reading.values[Measure::resolved_limit] = Estimate{limit_, limit_, limit_, {}, {}};
