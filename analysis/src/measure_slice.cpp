@@ -28,6 +28,7 @@ constexpr double limit_photo_pixels = 4;
 constexpr double enough_pixels_per_unit = 6;
 // A slice picture for reports: small enough to keep by the thousand.
 constexpr double picture_unit_per_pixel = 0.25;
+constexpr double picture_margin = 3;
 // Error of the strip of side left out, as a share of its width.
 constexpr double side_share = 0.2;
 
@@ -210,6 +211,19 @@ class SliceMeasurer {
              {}});
     }
 
+    // The slice with a little around it, ending at its base line, so that pictures of several
+    // slices stand on one line.
+    [[nodiscard]] cv::Rect picture_window() const {
+        const std::vector<cv::Point2f> points(outline_.begin(), outline_.end());
+        cv::Rect box = cv::boundingRect(points);
+        const int around = static_cast<int>(picture_margin / unit_per_pixel);
+        box -= cv::Point(around, around);
+        box += cv::Size(2 * around, around);
+        const double base = std::max(base_.left.y, base_.right.y);
+        if (!found_.cut_by_frame) box.height = static_cast<int>(std::ceil(base)) + 1 - box.y;
+        return box & cv::Rect({0, 0}, frame_.size);
+    }
+
     void make_pictures() {
         const bool scaled = plane_.has_scale();
         if (options_.overlay)
@@ -231,7 +245,7 @@ class SliceMeasurer {
         if (options_.slice_picture) {
             cv::Mat small;
             const double shrink = unit_per_pixel / picture_unit_per_pixel;
-            cv::resize(rgb_, small, {}, shrink, shrink, cv::INTER_AREA);
+            cv::resize(rgb_(picture_window()), small, {}, shrink, shrink, cv::INTER_AREA);
             result_.picture = SlicePicture{picture_of(small), {}};
             if (scaled) result_.picture->mm_per_pixel = MillimetresPerPixel(picture_unit_per_pixel);
         }

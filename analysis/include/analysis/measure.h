@@ -51,7 +51,8 @@ struct SliceMaps {
     Homography photo_from_frame{};
 };
 
-// A slice cut out, upright, at a stated scale, for line-ups and reports.
+// A slice cut out, upright, at a stated scale, for line-ups and reports. Its lower edge is the base
+// line.
 struct SlicePicture {
     Picture picture;
     std::optional<MillimetresPerPixel> mm_per_pixel;
