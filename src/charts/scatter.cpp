@@ -13,7 +13,7 @@ namespace loafmark::charts {
 namespace {
 
 constexpr double label_height = 15;
-constexpr double widest_label = 130;
+constexpr double widest_label = 150;
 
 struct Extent {
     double low = std::numeric_limits<double>::infinity();

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <kainjow/mustache.hpp>
+
+#include "reports/report_page.h"
+
+namespace loafmark::reports {
+
+// Sets what the line-up of page.mustache wants: slices of all bakes, in order of `input.bakes`,
+// those with a scale and those without apart.
+void set_line_up(kainjow::mustache::data& page, const ReportInput& input);
+
+// The widest picture with a scale, in mm, so that the page's scale lets it fit on a phone; at least
+// 100.
+[[nodiscard]] double widest_picture_mm(const ReportInput& input);
+
+}  // namespace loafmark::reports

@@ -1,0 +1,180 @@
+#include "reports/slice_section.h"
+
+#include <array>
+#include <cmath>
+
+#include "charts/chart.h"
+#include "insight/plain_numbers.h"
+#include "reports/pictures.h"
+#include "reports/plain_words.h"
+#include "statistics/quantiles.h"
+
+namespace loafmark::reports {
+namespace {
+
+using journal::Reading;
+using kainjow::mustache::data;
+
+// In the order of the table. Of the rows of one place the first that was had is shown: without a
+// scale, sizes against the loaf's height.
+struct Row {
+    Measure measure;
+    std::optional<Measure> instead = std::nullopt;
+};
+constexpr std::array<Row, 9> rows = {
+    {{Measure::loaf_height},
+     {Measure::loaf_width},
+     {Measure::cross_section_area},
+     {Measure::openness},
+     {Measure::coarseness, Measure::cell_diameter_relative_area_d50},
+     {Measure::cells_per_cm2},
+     {Measure::cell_diameter_number_d10, Measure::cell_diameter_relative_number_d10},
+     {Measure::cell_diameter_number_d50, Measure::cell_diameter_relative_number_d50},
+     {Measure::cell_diameter_number_d90, Measure::cell_diameter_relative_number_d90}}};
+
+bool scaled(const Reading& reading) {
+    return reading.scale_source != "none";
+}
+
+std::string limit_text(const Reading& reading) {
+    const auto found = reading.values.find(Measure::resolved_limit);
+    if (found == reading.values.end()) return "of cells of four pixels of the photo and up";
+    return "of cells of " + insight::fixed_text(found->second.value, 1) + " mm and up";
+}
+
+data row_data(const Row& row, const Reading& reading) {
+    auto found = reading.values.find(row.measure);
+    if (found == reading.values.end() && row.instead) found = reading.values.find(*row.instead);
+    const bool had = found != reading.values.end() && std::isfinite(found->second.value);
+    const MeasureInfo& info = info_of(had ? found->first : row.measure);
+    data line;
+    // "cell diameter d10, by number": what follows the comma stands small below.
+    const std::string name = raised(info.name);
+    const std::size_t comma = name.find(", ");
+    line.set("measure", name.substr(0, comma));
+    line.set("remark", info.id == Measure::openness ? data(limit_text(reading))
+                       : comma != std::string::npos ? data(name.substr(comma + 2))
+                                                    : data(false));
+    line.set("value", had ? value_text(found->second.value, info) : "not had");
+    line.set("interval",
+             had ? span_text(found->second.low, found->second.high, info.decimals) : "");
+    const bool loaf = had && found->second.loaf_low && found->second.loaf_high;
+    line.set("loaf_interval", loaf ? data(span_text(*found->second.loaf_low,
+                                                    *found->second.loaf_high, info.decimals))
+                                   : data(false));
+    return line;
+}
+
+bool any_loaf_interval(const Reading& reading) {
+    for (const auto& [measure, estimate] : reading.values)
+        if (estimate.loaf_low && estimate.loaf_high) return true;
+    return false;
+}
+
+void set_readings(data& slice, const Reading& reading) {
+    data lines{data::type::list};
+    for (const Row& row : rows)
+        lines.push_back(row_data(row, reading));
+    slice.set("readings", lines);
+    slice.set("has_loaf_interval", any_loaf_interval(reading));
+    slice.set("limit_note",
+              std::string("All crumb measures are ").append(limit_text(reading)) + ".");
+    data warnings{data::type::list};
+    for (const std::string& code : reading.warnings)
+        if (const auto words = warning_words(code)) {
+            data warning;
+            warning.set("words", *words);
+            warnings.push_back(warning);
+        }
+    slice.set("has_warnings", warnings.is_non_empty_list());
+    slice.set("warnings", warnings);
+}
+
+charts::Histogram histogram_of(const Reading& reading) {
+    const bool mm = scaled(reading);
+    std::vector<double> areas;
+    for (const double diameter : reading.cell_diameters)
+        areas.push_back(diameter * diameter);
+    charts::Histogram histogram;
+    histogram.title = "Share of all opening by cell size";
+    histogram.description = "How much of the opening lies in small and in large cells.";
+    histogram.x = {"cell diameter", mm ? "mm" : "of the loaf's height", charts::AxisKind::number};
+    histogram.y = {"share of all opening", "%", charts::AxisKind::number};
+    histogram.classes = charts::log_classes(reading.cell_diameters, areas);
+    histogram.median = statistics::weighted_quantile(reading.cell_diameters, areas, 0.5);
+    if (histogram.median)
+        histogram.median_name = "half of it up to " +
+                                insight::fixed_text(*histogram.median, mm ? 1 : 3) +
+                                (mm ? " mm" : "");
+    return histogram;
+}
+
+void set_histogram(data& slice, const Reading& reading) {
+    const charts::Histogram histogram = histogram_of(reading);
+    slice.set("has_histogram", !histogram.classes.empty());
+    if (histogram.classes.empty()) return;
+    const int decimals = scaled(reading) ? 2 : 4;
+    data classes{data::type::list};
+    for (const charts::HistogramClass& c : histogram.classes) {
+        data line;
+        line.set("span", span_text(c.low, c.high, decimals));
+        line.set("share", insight::fixed_text(100 * c.share, 1) + " %");
+        line.set("count", std::to_string(c.count));
+        classes.push_back(line);
+    }
+    slice.set("histogram", charts::histogram_svg(histogram, charts::Embedding::in_page));
+    slice.set("size_heading", histogram.x.name + ", " + histogram.x.unit);
+    slice.set("classes", classes);
+}
+
+// "Slice of loaf 2, middle, 15 mm thick, 20 h after the oven"
+std::string title_of(const journal::BakeEntry& bake, const journal::Loaf& loaf,
+                     const journal::Slice& slice) {
+    std::string title = "Slice";
+    if (bake.loaves.size() > 1) title.append(" of loaf ").append(std::to_string(loaf.number));
+    if (slice.place) title.append(", ").append(*slice.place);
+    for (const Millimetres thickness : slice.thickness)
+        title.append(", ").append(insight::fixed_text(thickness.count(), 0)).append(" mm thick");
+    if (slice.since_oven)
+        title.append(", ")
+            .append(insight::fixed_text(slice.since_oven->count(), 0))
+            .append(" h after the oven");
+    return title;
+}
+
+void set_pictures(data& section, const journal::BakeEntry& bake, const SlicePictures& pictures) {
+    data list{data::type::list};
+    bool all_scaled = true;
+    const auto add = [&](const std::optional<journal::ReadingPicture>& picture,
+                         const std::string& caption, const std::string& alt) {
+        if (!picture) return;
+        data figure = picture_data(*picture, alt);
+        figure.set("caption", caption);
+        list.push_back(figure);
+        all_scaled = all_scaled && has_scale(*picture);
+    };
+    const std::string of = std::string(" of ").append(bake.bake.title);
+    add(pictures.slice, "as photographed", "Cut face" + of);
+    add(pictures.overlay, "as measured: outline, base line, cells",
+        "Cut face" + of + " with its outline, base line and cells drawn in");
+    section.set("has_pictures", list.is_non_empty_list());
+    section.set("has_scale", all_scaled);
+    section.set("pictures", list);
+}
+
+}  // namespace
+
+data slice_data(const journal::BakeEntry& bake, const journal::Loaf& loaf,
+                const journal::SliceEntry& slice, const SlicePictures& pictures) {
+    data section;
+    section.set("slice_title", title_of(bake, loaf, slice.slice));
+    set_pictures(section, bake, pictures);
+    section.set("has_reading", slice.reading.has_value());
+    if (slice.reading) {
+        set_readings(section, *slice.reading);
+        set_histogram(section, *slice.reading);
+    }
+    return section;
+}
+
+}  // namespace loafmark::reports

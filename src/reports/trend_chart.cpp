@@ -1,0 +1,40 @@
+#include "reports/trend_chart.h"
+
+#include "reports/plain_words.h"
+
+namespace loafmark::reports {
+namespace {
+
+charts::Series series_of(const insight::TrendGroup& group, const MeasureInfo& info) {
+    charts::Series series;
+    series.name = group.name;
+    for (const insight::TrendPoint& point : group.points) {
+        std::string note = long_date(point.date);
+        note.append(", ").append(point.title).append(": ").append(value_text(point.y, info));
+        series.points.push_back({point.x, point.y, note});
+    }
+    for (const statistics::FittedPoint& place : group.line) {
+        charts::LinePoint at{place.x, place.y, std::nullopt};
+        if (place.interval) at.interval = {place.interval->low, place.interval->high};
+        series.line.push_back(at);
+    }
+    return series;
+}
+
+}  // namespace
+
+std::string trend_svg(const insight::Trend& trend, charts::Embedding embedding) {
+    const MeasureInfo& info = info_of(trend.question.measure);
+    const bool by_date = trend.question.against == insight::Against::date;
+    charts::ScatterChart chart;
+    const std::string x(insight::plain_name_of(trend.question.against));
+    chart.title = std::string(info.name).append(" against ").append(x).append(", by flour");
+    chart.description = as_sentence(trend.sentence);
+    chart.x = {x, by_date ? "" : "%", by_date ? charts::AxisKind::date : charts::AxisKind::number};
+    chart.y = {std::string(info.name), raised(info.unit), charts::AxisKind::number};
+    for (const insight::TrendGroup& group : trend.groups)
+        chart.series.push_back(series_of(group, info));
+    return charts::scatter_svg(chart, embedding);
+}
+
+}  // namespace loafmark::reports
