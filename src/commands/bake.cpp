@@ -7,6 +7,7 @@
 #include "arithmetic/quantities.h"
 #include "commands/bake_text.h"
 #include "commands/messages.h"
+#include "commands/named.h"
 #include "commands/options.h"
 #include "commands/text.h"
 #include "documents/find_document.h"
@@ -186,7 +187,7 @@ CLI::App& add_bake_show(CLI::App& bake, BakeShowOptions& options) {
 Outcome run(const BakeAddOptions& options, journal::Journal& journal, const Context& context) {
     journal::NewBake bake;
     bake.date = options.date ? past_date("--date", *options.date, context.today) : context.today;
-    const journal::FormulaVersion formula = journal.formula(options.formula);
+    const journal::FormulaVersion formula = named_formula(journal, options.formula);
     bake.title = options.title;
     bake.formula_version = formula.id;
     bake.mixed = mixed_amounts(options, formula);
@@ -216,7 +217,7 @@ Outcome run(const BakeListOptions& options, const journal::Journal& journal,
 
 Outcome run(const BakeShowOptions& options, const journal::Journal& journal,
             const Context& context) {
-    const journal::BakeEntry bake = journal.bake(journal.find_bake(options.bake, context.today));
+    const journal::BakeEntry bake = named_bake(journal, options.bake, context.today);
     context.out << (options.json ? documents::find_document({bake}) : bake_text(bake));
     return Outcome::done;
 }

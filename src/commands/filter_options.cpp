@@ -1,6 +1,7 @@
 #include "commands/filter_options.h"
 
 #include "arithmetic/quantities.h"
+#include "commands/named.h"
 #include "commands/options.h"
 #include "commands/text.h"
 
@@ -48,8 +49,8 @@ journal::Filter filter_of(const FilterOptions& options, const journal::Journal& 
         throw UsageError(
             "--since " + to_text(*filter.since) + " is after --until " + to_text(*filter.until),
             "swap the two");
-    if (options.flour) filter.flour = journal.flour(*options.flour).id;
-    if (options.formula) filter.formula = journal.formula(*options.formula).formula;
+    if (options.flour) filter.flour = named_flour(journal, *options.flour).id;
+    if (options.formula) filter.formula = named_formula(journal, *options.formula).formula;
     filter.grain = options.grain;
     filter.hydration = options.hydration;
     filter.text = options.text;

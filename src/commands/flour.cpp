@@ -3,7 +3,9 @@
 #include <nlohmann/json.hpp>
 #include <ostream>
 
+#include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
+#include "commands/named.h"
 #include "commands/options.h"
 #include "commands/text.h"
 #include "documents/text_table.h"
@@ -44,6 +46,15 @@ std::string flours_document(const std::vector<journal::Flour>& flours) {
     for (const journal::Flour& flour : flours)
         document["flours"].push_back(flour_json(flour));
     return document.dump(2) + "\n";
+}
+
+journal::Flour added(const journal::NewFlour& flour, journal::Journal& journal) {
+    for (const journal::Flour& known : journal.flours())
+        if (folded(known.name) == folded(flour.name))
+            throw Failure(
+                "there is a flour '" + known.name + "' already",
+                "choose another name, or see it with loafmark flour show '" + known.name + "'");
+    return journal.add_flour(flour);
 }
 
 std::string protein_text(const journal::Flour& flour) {
@@ -110,7 +121,7 @@ CLI::App& add_flour_show(CLI::App& flour, FlourShowOptions& options) {
 }
 
 Outcome run(const FlourAddOptions& options, journal::Journal& journal, const Context& context) {
-    const journal::Flour flour = journal.add_flour(options.flour);
+    const journal::Flour flour = added(options.flour, journal);
     context.out << "Added flour '" << flour.name << "'.\n";
     return Outcome::done;
 }
@@ -136,7 +147,7 @@ Outcome run(const FlourListOptions& options, const journal::Journal& journal,
 
 Outcome run(const FlourShowOptions& options, const journal::Journal& journal,
             const Context& context) {
-    const journal::Flour flour = journal.flour(options.name);
+    const journal::Flour flour = named_flour(journal, options.name);
     if (options.json) {
         context.out << flours_document({flour});
         return Outcome::done;

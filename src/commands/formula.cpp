@@ -5,6 +5,7 @@
 #include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
 #include "commands/formula_text.h"
+#include "commands/named.h"
 #include "commands/options.h"
 #include "commands/text.h"
 #include "documents/text_table.h"
@@ -61,7 +62,7 @@ journal::FormulaVersion store(const FormulaAddOptions& options, journal::Journal
                           std::to_string(known.version + 1) + ", or choose another name");
     }
     if (options.new_version) {
-        const journal::FormulaVersion near = journal.formula(options.name);
+        const journal::FormulaVersion near = named_formula(journal, options.name);
         throw Failure("no formula '" + options.name + "' to make a new version of",
                       "did you mean '" + near.name + "'?");
     }
@@ -174,7 +175,7 @@ Outcome run(const FormulaListOptions& options, const journal::Journal& journal,
 
 Outcome run(const FormulaShowOptions& options, const journal::Journal& journal,
             const Context& context) {
-    const journal::FormulaVersion formula = journal.formula(options.name);
+    const journal::FormulaVersion formula = named_formula(journal, options.name);
     context.out << (options.json ? formulas_document({formula}) : formula_text(formula));
     return Outcome::done;
 }
@@ -189,7 +190,7 @@ Outcome run(const FormulaScaleOptions& options, const journal::Journal& journal,
           std::pair{"--step", std::optional(options.step)}})
         if (mass && mass->count() <= 0)
             throw UsageError(std::string(name) + " is nothing", "give more than 0g");
-    const journal::FormulaVersion formula = journal.formula(options.name);
+    const journal::FormulaVersion formula = named_formula(journal, options.name);
     const auto amounts = options.dough
                              ? journal::amounts_for_dough(formula.ingredients, *options.dough)
                              : journal::amounts_for_flour(formula.ingredients, *options.flour);

@@ -45,14 +45,23 @@ void set_up_root(CLI::App& app, std::optional<std::string>& journal) {
     app.require_subcommand(1);
 }
 
-// For a command that only reads: works on a folder that cannot be written too.
+template <std::invocable Open>
+journal::Journal opened(Open open) {
+    try {
+        return open();
+    } catch (const journal::Error& error) {
+        throw Failure(error.what(), "put that right, or name another folder with --journal DIR");
+    }
+}
+
+journal::Journal journal_to_write(const std::filesystem::path& folder) {
+    return opened([&] { return journal::Journal::open(folder); });
+}
+
+// For a command that only reads: works on a folder that cannot be written to, too.
 journal::Journal journal_to_read(const std::filesystem::path& folder) {
-    if (journal::Journal::exists(folder)) try {
-            return journal::Journal::open_for_reading(folder);
-        } catch (const journal::Error&) {
-            // An older version's, say: open() brings it up to date, or says what is wrong.
-        }
-    return journal::Journal::open(folder);
+    if (!journal::Journal::exists(folder)) return journal_to_write(folder);
+    return opened([&] { return journal::Journal::open_for_reading(folder); });
 }
 
 // Opens the journal only for a command whose run() takes one, and as that one takes it.
@@ -67,7 +76,7 @@ Outcome run_with_journal(const Options& options, const std::optional<std::string
     } else if constexpr (requires(journal::Journal & journal) {
                              commands::run(options, journal, context);
                          }) {
-        auto journal = journal::Journal::open(journal_folder(folder, context));
+        auto journal = journal_to_write(journal_folder(folder, context));
         return commands::run(options, journal, context);
     } else {
         return commands::run(options, context);

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "commands/messages.h"
+#include "commands/named.h"
 #include "commands/options.h"
 #include "commands/progress.h"
 #include "commands/reading_text.h"
@@ -14,7 +15,7 @@ namespace {
 
 journal::LoafId loaf_of(const std::string& bake_text, int number, const journal::Journal& journal,
                         Date today) {
-    const journal::BakeEntry bake = journal.bake(journal.find_bake(bake_text, today));
+    const journal::BakeEntry bake = named_bake(journal, bake_text, today);
     for (const journal::LoafEntry& loaf : bake.loaves)
         if (loaf.loaf.number == number) return loaf.loaf.id;
     throw UsageError("bake " + std::to_string(bake.bake.id.value) + " (" + bake.bake.title +

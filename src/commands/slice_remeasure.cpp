@@ -4,6 +4,7 @@
 #include <set>
 
 #include "commands/messages.h"
+#include "commands/named.h"
 #include "commands/options.h"
 #include "commands/progress.h"
 #include "commands/slice.h"
@@ -17,7 +18,7 @@ SlicesOfPhoto slices_wanted(const SliceRemeasureOptions& options, const journal:
                             const Context& context) {
     const std::vector<journal::BakeEntry> bakes =
         options.all ? journal.find()
-                    : std::vector{journal.bake(journal.find_bake(*options.bake, context.today))};
+                    : std::vector{named_bake(journal, *options.bake, context.today)};
     SlicesOfPhoto slices;
     for (const journal::BakeEntry& bake : bakes)
         for (const journal::LoafEntry& loaf : bake.loaves)

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <ostream>
 
+#include "commands/named.h"
 #include "commands/reading_text.h"
 #include "commands/slice.h"
 #include "commands/text.h"
@@ -33,7 +34,7 @@ void print_slice(const journal::LoafEntry& loaf, const journal::SliceEntry& entr
 
 Outcome run(const SliceShowOptions& options, const journal::Journal& journal,
             const Context& context) {
-    const journal::BakeEntry bake = journal.bake(journal.find_bake(options.bake, context.today));
+    const journal::BakeEntry bake = named_bake(journal, options.bake, context.today);
     auto documents = nlohmann::ordered_json::array();
     bool any = false;
     for (const journal::LoafEntry& loaf : bake.loaves)

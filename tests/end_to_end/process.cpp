@@ -1,0 +1,110 @@
+#include "process.h"
+
+#include <fcntl.h>
+#include <stdlib.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
+#include <thread>
+
+namespace loafmark::end_to_end {
+namespace {
+
+constexpr const char* out_name = ".stdout";
+constexpr const char* err_name = ".stderr";
+
+std::vector<char*> pointers_to(std::vector<std::string>& texts) {
+    std::vector<char*> pointers;
+    for (std::string& text : texts)
+        pointers.push_back(text.data());
+    pointers.push_back(nullptr);
+    return pointers;
+}
+
+void redirect(int descriptor, const std::string& file) {
+    const int opened = ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    ::dup2(opened, descriptor);
+    ::close(opened);
+}
+
+}  // namespace
+
+Kitchen::Kitchen() {
+    std::string name = (std::filesystem::temp_directory_path() / "loafmark-XXXXXX").string();
+    if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
+    folder_ = name;
+    environment_ = {"PATH=/usr/bin:/bin", "LOAFMARK_JOURNAL=" + (folder_ / "journal").string()};
+}
+
+Kitchen::~Kitchen() {
+    std::error_code ignored;
+    std::filesystem::remove_all(folder_, ignored);
+}
+
+void Kitchen::write(const std::string& name, const std::string& content) const {
+    std::ofstream(folder_ / name, std::ios::binary) << content;
+}
+
+std::string Kitchen::read(const std::string& name) const {
+    std::ifstream stream(folder_ / name, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+::pid_t Kitchen::start(const std::vector<std::string>& arguments) const {
+    std::vector<std::string> words{LOAFMARK_PROGRAM};
+    words.insert(words.end(), arguments.begin(), arguments.end());
+    std::vector<std::string> environment = environment_;
+    const std::vector<char*> argv = pointers_to(words);
+    const std::vector<char*> envp = pointers_to(environment);
+    const std::string out = (folder_ / out_name).string();
+    const std::string err = (folder_ / err_name).string();
+    const ::pid_t child = ::fork();
+    if (child < 0) throw std::runtime_error("cannot fork");
+    if (child == 0) {
+        redirect(STDOUT_FILENO, out);
+        redirect(STDERR_FILENO, err);
+        if (::chdir(folder_.c_str()) == 0) ::execve(LOAFMARK_PROGRAM, argv.data(), envp.data());
+        ::_exit(126);
+    }
+    return child;
+}
+
+Finished Kitchen::wait_for(::pid_t child) const {
+    int status = 0;
+    while (::waitpid(child, &status, 0) < 0 && errno == EINTR) {
+    }
+    Finished finished;
+    finished.exit_code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+    finished.out = read(out_name);
+    finished.err = read(err_name);
+    return finished;
+}
+
+Finished Kitchen::run(const std::vector<std::string>& arguments) const {
+    const auto begin = std::chrono::steady_clock::now();
+    Finished finished = wait_for(start(arguments));
+    finished.took = std::chrono::duration_cast<std::chrono::microseconds>(
+        std::chrono::steady_clock::now() - begin);
+    return finished;
+}
+
+Finished Kitchen::run_and_kill(const std::vector<std::string>& arguments,
+                               std::chrono::microseconds after) const {
+    const ::pid_t child = start(arguments);
+    std::this_thread::sleep_for(after);
+    ::kill(child, SIGKILL);
+    return wait_for(child);
+}
+
+std::string Kitchen::done(const std::vector<std::string>& arguments) const {
+    Finished finished = run(arguments);
+    if (finished.exit_code != 0 || !finished.err.empty())
+        throw std::runtime_error("exit code " + std::to_string(finished.exit_code) + ": " +
+                                 finished.err);
+    return finished.out;
+}
+
+}  // namespace loafmark::end_to_end

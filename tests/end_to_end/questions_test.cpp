@@ -1,0 +1,96 @@
+// find, trend and report over a small journal.
+#include <nlohmann/json.hpp>
+
+#include "catch.h"
+#include "made_photo.h"
+#include "process.h"
+
+namespace loafmark::end_to_end {
+namespace {
+
+using Json = nlohmann::json;
+
+// Three bakes of emmer and one of rye, of rising hydration; the first has a slice.
+void fill(const Kitchen& kitchen) {
+    kitchen.done({"flour", "add", "Emmer", "--grain", "emmer"});
+    kitchen.done({"flour", "add", "Dark rye", "--grain", "rye"});
+    for (const auto& [name, flour, water] : {std::tuple{"Emmer 66", "Emmer", "66%"},
+                                             {"Emmer 70", "Emmer", "70%"},
+                                             {"Emmer 74", "Emmer", "74%"},
+                                             {"Rye 80", "Dark rye", "80%"}}) {
+        kitchen.done(
+            {"formula", "add", name, "--flour", flour + std::string("=100%"), "--water", water});
+        kitchen.done({"bake", "add", "--formula", name, "--dough", "900g", "--date", "2026-03-01"});
+    }
+    write_mat_photo(kitchen / "slice.jpg");
+    kitchen.done({"slice", "add", "1", "slice.jpg", "--thickness", "15mm"});
+}
+
+std::vector<std::string> found_titles(const Kitchen& kitchen, std::vector<std::string> filter) {
+    filter.insert(filter.begin(), "find");
+    filter.push_back("--json");
+    std::vector<std::string> titles;
+    const Json document = Json::parse(kitchen.done(filter));
+    CHECK(document["schema"] == 1);
+    for (const Json& bake : document["bakes"])
+        titles.push_back(bake["formula"].dump());
+    return titles;
+}
+
+}  // namespace
+
+TEST_CASE("find narrows by flour, grain, water, day, formula and anything measured") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    CHECK(found_titles(kitchen, {}).size() == 4);
+    CHECK(found_titles(kitchen, {"--flour", "emmer"}).size() == 3);
+    CHECK(found_titles(kitchen, {"--grain", "rye"}).size() == 1);
+    CHECK(found_titles(kitchen, {"--hydration", "66..72"}).size() == 2);
+    CHECK(found_titles(kitchen, {"--since", "2026-03-02"}).empty());
+    CHECK(found_titles(kitchen, {"--formula", "Rye 80"}).size() == 1);
+    CHECK(found_titles(kitchen, {"--where", "openness 0.."}).size() == 1);
+    CHECK(found_titles(kitchen, {"--where", "loaf_height 200.."}).empty());
+    CHECK(kitchen.done({"find", "--flour", "rye"}).find("Rye 80") != std::string::npos);
+    CHECK(kitchen.done({"find", "--since", "2026-03-02"}) == "No bake fits.\n");
+    CHECK(kitchen.done({"find", "--csv"}).find("Emmer 66") != std::string::npos);
+    const Finished unknown = kitchen.run({"find", "--where", "opennes 0.3.."});
+    CHECK(unknown.exit_code == 1);
+    CHECK(unknown.err ==
+          "loafmark: error: there is no measure or field 'opennes'; did you mean 'openness'?\n");
+    const Finished flour = kitchen.run({"find", "--flour", "Emmre"});
+    CHECK(flour.exit_code == 1);
+    CHECK(flour.err == "loafmark: error: there is no flour 'Emmre'; did you mean 'Emmer'?\n");
+}
+
+TEST_CASE("a trend is printed, written as JSON and CSV, and drawn") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    CHECK_FALSE(kitchen.done({"trend", "openness"}).empty());
+    const Json document = Json::parse(
+        kitchen.done({"trend", "openness", "--by", "hydration", "--json", "--svg", "trend.svg"}));
+    CHECK(document["measure"] == "openness");
+    CHECK(document["by"] == "hydration");
+    REQUIRE(document["groups"].size() == 1);
+    CHECK(document["groups"][0]["n_bakes"] == 1);
+    CHECK(document["groups"][0]["fit"].is_null());
+    CHECK(kitchen.read("trend.svg").find("<svg") != std::string::npos);
+    CHECK(kitchen.done({"trend", "openness", "--csv"}).find("Emmer") != std::string::npos);
+}
+
+TEST_CASE("the report is one page with the slices' pictures in it") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    CHECK(kitchen.done({"report", "-o", "page.html"}) == "Wrote page.html (4 bakes).\n");
+    const std::string page = kitchen.read("page.html");
+    CHECK(page.find("data:image/jpeg;base64,") != std::string::npos);
+    CHECK(page.find("Rye 80") != std::string::npos);
+    CHECK(kitchen.done({"report", "-o", "page.html", "--flour", "emmer"}) ==
+          "Wrote page.html (3 bakes).\n");
+    const Finished finished = kitchen.run({"report", "-o", "no/page.html"});
+    CHECK(finished.exit_code == 1);
+    CHECK(finished.err ==
+          "loafmark: error: cannot write no/page.html (No such file or directory); choose a folder "
+          "that exists and may be written to\n");
+}
+
+}  // namespace loafmark::end_to_end
