@@ -155,10 +155,12 @@ class SliceMeasurer {
 
     void measure_crumb() {
         cv::Mat face = filled(outline_, frame_.size) & visible_;
-        const Openings openings = segmenter_.segment({rgb_, face, unit_per_pixel});
+        Openings openings = segmenter_.segment({rgb_, face, unit_per_pixel});
         const cv::Mat open = openings.probability > 0.5;
         crumb_ = find_crumb(rgb_, outline_, open, unit_per_pixel);
         crumb_.mask &= visible_;
+        // A dark crust is no opening.
+        openings.probability.setTo(0, crumb_.mask == 0);
         crumb_.area = cv::countNonZero(crumb_.mask) * unit_per_pixel * unit_per_pixel;
         cells_ = crumb_values({openings, crumb_, visible_, unit_per_pixel, limit_,
                                plane_.length_error, segmenter_.known_error(), found_.cut_by_frame});
