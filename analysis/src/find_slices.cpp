@@ -127,8 +127,18 @@ std::vector<Blob> slice_cores(const cv::Mat& texture, double least_radius, doubl
     const std::vector<Blob> first = blobs_of(rough, texture);
     if (first.empty()) return {};
 
-    const double level = std::max(floor, share * quantile_inside(texture, first.front().mask, 0.8));
-    const double unit = 0.03 * std::sqrt(first.front().area);
+    // The reference is the bread's own upper texture. Where cloth joins it to one blob, the first
+    // reference is too low, but cuts most of the cloth away, and the next is the bread's.
+    double level = floor;
+    Blob bread = first.front();
+    for (int round = 0; round < 3; ++round) {
+        level = std::max(floor, share * quantile_inside(texture, bread.mask, 0.8));
+        const cv::Mat mask = opened(closed(texture > level, least_radius / 2), least_radius / 2);
+        std::vector<Blob> next = blobs_of(mask, texture);
+        if (next.empty() || next.front().area > 0.95 * bread.area) break;
+        bread = std::move(next.front());
+    }
+    const double unit = 0.03 * std::sqrt(bread.area);
     cv::Mat core = texture > level;
     core = opened(core, 0.6 * unit);
     core = closed(core, 2 * unit);
