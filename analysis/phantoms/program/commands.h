@@ -12,7 +12,7 @@ inline constexpr std::string_view usage =
     "usage: loafmark-phantoms samples DIR [--only NAME]\n"
     "       loafmark-phantoms set DIR --seed N --count K [--from I] [--held-back] [--patches]\n"
     "\n"
-    "samples  the sample images of the project and their bakes.json\n"
+    "samples  the sample images of the project\n"
     "set      K random slices (or 40 mm patches of crumb) of the series N, from number I on;\n"
     "         --held-back: of the family that differs in loaves, light and tables\n"
     "options  --threads T (default: all), --fast (fewer rays, for a quick look)\n"

@@ -77,9 +77,12 @@ FoamRecipe foam_recipe(Dice& dice, Family family, double most_open) {
     FoamRecipe foam;
     foam.seed = dice.seed();
     // Dense crumb has small cells; open crumb may have any, but fine walls take their share.
-    const double dense = dice.chance(0.25) ? dice.between(0.04, 0.25) : dice.between(0.25, 0.85);
-    foam.diameter_mm = dice.ratio(0.75, 2 + 13 * dense);
-    const double coarse = std::log(foam.diameter_mm / 0.75) / std::log(13 / 0.75);
+    const double kind = dice.between(0, 1);
+    const double dense = kind < 0.25  ? dice.between(0.03, 0.25)
+                         : kind < 0.8 ? dice.between(0.25, 0.7)
+                                      : dice.between(0.65, 0.85);
+    foam.diameter_mm = dice.ratio(dense > 0.65 ? 3.5 : 0.75, 2 + 11 * dense);
+    const double coarse = std::log(foam.diameter_mm / 0.75) / std::log(11 / 0.75);
     foam.openness = std::min({dense, most_open, 0.5 + 0.4 * coarse});
     foam.spread = dice.between(0.3, 0.6);
     foam.matrix_share = dice.between(0.1, 0.45);
@@ -88,10 +91,10 @@ FoamRecipe foam_recipe(Dice& dice, Family family, double most_open) {
         // Two populations instead of one wide one.
         foam.spread = dice.between(0.22, 0.4);
         foam.cavern_share = dice.between(0.1, 0.45);
-        foam.cavern_mm = std::min(22.0, foam.diameter_mm * dice.between(2.2, 4));
+        foam.cavern_mm = std::min(14.0, foam.diameter_mm * dice.between(2.2, 4));
     } else if (dice.chance(0.3)) {
         foam.cavern_share = dice.between(0.05, 0.35);
-        foam.cavern_mm = dice.between(9, 20);
+        foam.cavern_mm = dice.between(7, 15);
     }
     foam.fines_per_mm3 = dice.ratio(2.5, 9);
     foam.lobed = dice.between(0.3, 0.9);

@@ -153,16 +153,19 @@ FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
                      const VolumeLayout& layout, int threads) {
     WallRules rules = rules_of(recipe);
     const float reach = 0.12f * static_cast<float>(recipe.diameter_mm) + 0.05f;
+    // The finest cells come on top: measures leave them out as too small to resolve.
+    const double fines = std::min(0.3, 0.02 * recipe.fines_per_mm3);
+    const double wanted = recipe.openness + (1 - recipe.openness) * fines;
     double crowding = 0.9;
     std::vector<Bubble> bubbles;
     for (int round = 0; round < 4; ++round) {
         bubbles = pack_bubbles(recipe, fields, layout.thickness_mm, crowding);
         const BubbleIndex index(bubbles, reach_beyond(rules) + reach);
         const FoamSource source{&bubbles, &index, rules, fields};
-        const Swelling best = best_swelling(source, recipe.openness, reach, threads);
+        const Swelling best = best_swelling(source, wanted, reach, threads);
         rules.swell_mm = best.mm;
-        if (std::fabs(best.openness - recipe.openness) < 0.01) break;
-        crowding *= best.openness < recipe.openness ? 1.5 : 0.6;
+        if (std::fabs(best.openness - wanted) < 0.01) break;
+        crowding *= best.openness < wanted ? 1.5 : 0.6;
     }
     return build_volume(bubbles, rules, fields, layout, threads);
 }
