@@ -6,6 +6,7 @@
 #include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
 #include "commands/bake_text.h"
+#include "commands/help_text.h"
 #include "commands/messages.h"
 #include "commands/named.h"
 #include "commands/options.h"
@@ -102,8 +103,8 @@ Date past_date(const std::string& option, const std::string& text, Date today) {
 }
 
 CLI::App& add_bake(CLI::App& parent) {
-    CLI::App& app = *parent.add_subcommand("bake", "bakes: add, list, show");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "bake", "bakes: add, list, show",
         "A bake is one dough, mixed and baked. BAKE is last, last-2, a date (2026-03-01, 3 March), "
         "a\n"
         "number or part of its title; if several fit they are listed.");
@@ -116,8 +117,8 @@ CLI::App& add_bake(CLI::App& parent) {
 }
 
 CLI::App& add_bake_add(CLI::App& bake, BakeAddOptions& options) {
-    CLI::App& app = *bake.add_subcommand("add", "adds a bake");
-    app.description(
+    CLI::App& app = add_command(
+        bake, "add", "adds a bake",
         "Adds a bake of a formula. What went into the bowl is the formula's amounts, except what\n"
         "you say was weighed otherwise; hydration as mixed follows from that.");
     app.footer(
@@ -163,16 +164,16 @@ CLI::App& add_bake_add(CLI::App& bake, BakeAddOptions& options) {
 }
 
 CLI::App& add_bake_list(CLI::App& bake, BakeListOptions& options) {
-    CLI::App& app = *bake.add_subcommand("list", "lists the bakes");
-    app.description("Lists all bakes by date. loafmark find chooses among them.");
+    CLI::App& app = add_command(bake, "list", "lists the bakes",
+                                "Lists all bakes by date. loafmark find chooses among them.");
     app.footer("Examples:\n  loafmark bake list\n  loafmark bake list --json");
     app.add_flag("--json", options.json, "one JSON document instead of a table");
     return app;
 }
 
 CLI::App& add_bake_show(CLI::App& bake, BakeShowOptions& options) {
-    CLI::App& app = *bake.add_subcommand("show", "shows one bake");
-    app.description(
+    CLI::App& app = add_command(
+        bake, "show", "shows one bake",
         "Shows a bake: what was mixed, its loaves, and what was measured on their slices.");
     app.footer(
         "Examples:\n  loafmark bake show last\n  loafmark bake show '20 November'\n"

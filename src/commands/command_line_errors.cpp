@@ -1,6 +1,7 @@
 #include "commands/command_line_errors.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -68,17 +69,19 @@ UsageError usage_error(const CLI::ParseError& error, const CLI::App& root) {
     const Chosen chosen = chosen_command(root);
     const std::vector<std::string> rest = root.remaining(true);
     const bool wants_command = !command_names(*chosen.app).empty();
-    const std::string kind = error.get_name();
-    if (wants_command && (kind == "RequiredError" || kind == "ExtrasError")) {
-        for (const std::string& word : rest)
-            if (word.starts_with('-')) return unexpected_word(word, chosen, root);
-        if (!rest.empty()) return unknown_command(rest.front(), chosen);
-        return {"a command is missing behind '" + chosen.words + "'",
-                chosen.words + " --help lists them"};
+    const bool is_extra = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
+    const bool is_missing = dynamic_cast<const CLI::RequiredError*>(&error) != nullptr;
+    if (is_extra || is_missing) {
+        // A word that is too many may be the value of an option that there is not.
+        const auto option = std::ranges::find_if(
+            rest, [](const std::string& word) { return word.starts_with('-'); });
+        if (option != rest.end()) return unexpected_word(*option, chosen, root);
+        if (wants_command && !rest.empty()) return unknown_command(rest.front(), chosen);
+        if (wants_command)
+            return {"a command is missing behind '" + chosen.words + "'",
+                    chosen.words + " --help lists them"};
+        if (is_extra && !rest.empty()) return unexpected_word(rest.front(), chosen, root);
     }
-    if (kind == "ExtrasError" && !rest.empty()) return unexpected_word(rest.front(), chosen, root);
-    if (!rest.empty() && rest.front().starts_with('-') && kind == "RequiredError")
-        return unexpected_word(rest.front(), chosen, root);
     return {error.what(), chosen.words + " --help shows how it is written"};
 }
 

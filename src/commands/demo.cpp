@@ -6,6 +6,7 @@
 #include "commands/demo_filing.h"
 #include "commands/demo_plan.h"
 #include "commands/files.h"
+#include "commands/help_text.h"
 #include "commands/messages.h"
 #include "commands/options.h"
 #include "commands/progress.h"
@@ -82,8 +83,8 @@ void print_trends(const journal::Journal& journal, const Context& context) {
 }  // namespace
 
 CLI::App& add_demo(CLI::App& parent, DemoOptions& options) {
-    CLI::App& app = *parent.add_subcommand("demo", "makes a journal from the sample images");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "demo", "makes a journal from the sample images",
         "Makes a journal of sample bakes in a new folder, measures their photos, prints the "
         "trends\n"
         "and writes the report. The photos are rendered, not baked: they show what the program "

@@ -3,14 +3,15 @@
 #include <ostream>
 
 #include "commands/bake_text.h"
+#include "commands/help_text.h"
 #include "commands/options.h"
 #include "documents/find_document.h"
 
 namespace loafmark::commands {
 
 CLI::App& add_find(CLI::App& parent, FindOptions& options) {
-    CLI::App& app = *parent.add_subcommand("find", "finds past bakes");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "find", "finds past bakes",
         "Finds bakes by flour, water, day or anything that was measured, a line a slice. What is\n"
         "unknown of a bake fits no range.");
     app.footer(

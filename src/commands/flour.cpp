@@ -5,6 +5,7 @@
 
 #include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
+#include "commands/help_text.h"
 #include "commands/named.h"
 #include "commands/options.h"
 #include "commands/text.h"
@@ -67,8 +68,8 @@ std::string protein_text(const journal::Flour& flour) {
 }  // namespace
 
 CLI::App& add_flour(CLI::App& parent) {
-    CLI::App& app = *parent.add_subcommand("flour", "flours: add, list, show");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "flour", "flours: add, list, show",
         "A flour is a kind that you buy again: its name, grain, grade, mill and typical protein.\n"
         "Formulas and bakes name flours, and trends are grouped by them.");
     app.footer(
@@ -80,8 +81,8 @@ CLI::App& add_flour(CLI::App& parent) {
 }
 
 CLI::App& add_flour_add(CLI::App& flour, FlourAddOptions& options) {
-    CLI::App& app = *flour.add_subcommand("add", "adds a flour");
-    app.description("Adds a flour. What you do not know is left out, never guessed.");
+    CLI::App& app = add_command(flour, "add", "adds a flour",
+                                "Adds a flour. What you do not know is left out, never guessed.");
     app.footer(
         "Examples:\n"
         "  loafmark flour add 'Emmer wholemeal' --grain emmer --grade wholemeal --mill 'Old Mill'\n"
@@ -104,16 +105,17 @@ CLI::App& add_flour_add(CLI::App& flour, FlourAddOptions& options) {
 }
 
 CLI::App& add_flour_list(CLI::App& flour, FlourListOptions& options) {
-    CLI::App& app = *flour.add_subcommand("list", "lists the flours");
-    app.description("Lists the flours of the journal by name.");
+    CLI::App& app =
+        add_command(flour, "list", "lists the flours", "Lists the flours of the journal by name.");
     app.footer("Examples:\n  loafmark flour list\n  loafmark flour list --json");
     app.add_flag("--json", options.json, "one JSON document instead of a table");
     return app;
 }
 
 CLI::App& add_flour_show(CLI::App& flour, FlourShowOptions& options) {
-    CLI::App& app = *flour.add_subcommand("show", "shows one flour");
-    app.description("Shows all that the journal knows of one flour. Part of its name will do.");
+    CLI::App& app =
+        add_command(flour, "show", "shows one flour",
+                    "Shows all that the journal knows of one flour. Part of its name will do.");
     app.footer("Examples:\n  loafmark flour show emmer\n  loafmark flour show emmer --json");
     add_value(app, "NAME", options.name, plain_text, "", "its name or part of it")->required();
     app.add_flag("--json", options.json, "one JSON document instead of text");

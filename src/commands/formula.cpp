@@ -5,6 +5,7 @@
 #include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
 #include "commands/formula_text.h"
+#include "commands/help_text.h"
 #include "commands/named.h"
 #include "commands/options.h"
 #include "commands/text.h"
@@ -72,8 +73,8 @@ journal::FormulaVersion store(const FormulaAddOptions& options, journal::Journal
 }  // namespace
 
 CLI::App& add_formula(CLI::App& parent) {
-    CLI::App& app = *parent.add_subcommand("formula", "formulas: add, list, show, scale");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "formula", "formulas: add, list, show, scale",
         "A formula is a list of ingredients in baker's percent: all flour is 100 %, the flour in "
         "a\n"
         "starter counted. Hydration is worked out from it. A formula never changes: a change is a\n"
@@ -88,8 +89,8 @@ CLI::App& add_formula(CLI::App& parent) {
 }
 
 CLI::App& add_formula_add(CLI::App& formula, FormulaAddOptions& options) {
-    CLI::App& app = *formula.add_subcommand("add", "adds a formula or a new version of one");
-    app.description(
+    CLI::App& app = add_command(
+        formula, "add", "adds a formula or a new version of one",
         "Adds a formula. The flours and the flour in the starter must add to 100 %: 20 % of a "
         "starter\n"
         "of 100 % hydration brings 10 % flour. Flours must be in the journal (loafmark flour "
@@ -110,16 +111,16 @@ CLI::App& add_formula_add(CLI::App& formula, FormulaAddOptions& options) {
 }
 
 CLI::App& add_formula_list(CLI::App& formula, FormulaListOptions& options) {
-    CLI::App& app = *formula.add_subcommand("list", "lists the formulas");
-    app.description("Lists the newest version of each formula with its hydration.");
+    CLI::App& app = add_command(formula, "list", "lists the formulas",
+                                "Lists the newest version of each formula with its hydration.");
     app.footer("Examples:\n  loafmark formula list\n  loafmark formula list --json");
     app.add_flag("--json", options.json, "one JSON document instead of a table");
     return app;
 }
 
 CLI::App& add_formula_show(CLI::App& formula, FormulaShowOptions& options) {
-    CLI::App& app = *formula.add_subcommand("show", "shows one formula");
-    app.description(
+    CLI::App& app = add_command(
+        formula, "show", "shows one formula",
         "Shows a formula's ingredients in baker's percent, and what follows from them.");
     app.footer(
         "Examples:\n  loafmark formula show country\n  loafmark formula show country --json");
@@ -129,8 +130,8 @@ CLI::App& add_formula_show(CLI::App& formula, FormulaShowOptions& options) {
 }
 
 CLI::App& add_formula_scale(CLI::App& formula, FormulaScaleOptions& options) {
-    CLI::App& app = *formula.add_subcommand("scale", "works out what to weigh");
-    app.description(
+    CLI::App& app = add_command(
+        formula, "scale", "works out what to weigh",
         "Works out what to weigh for an amount of dough or of flour (all of it, the starter's\n"
         "included). Rounded to what your scale shows, so that the roundings cancel; small amounts\n"
         "are rounded finer.");

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "commands/files.h"
+#include "commands/help_text.h"
 #include "commands/messages.h"
 #include "commands/options.h"
 #include "commands/photo_files.h"
@@ -14,8 +15,8 @@
 namespace loafmark::commands {
 
 CLI::App& add_measure(CLI::App& parent, MeasureOptions& options) {
-    CLI::App& app = *parent.add_subcommand("measure", "measures photos of sliced loaves");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "measure", "measures photos of sliced loaves",
         "Measures the cut face of sliced loaves in photos: how tall, how open, how coarse, how "
         "even.\n"
         "Needs no journal and stores nothing. A printed target in the photo gives its scale; "

@@ -9,6 +9,7 @@
 #include "commands/find.h"
 #include "commands/flour.h"
 #include "commands/formula.h"
+#include "commands/help_text.h"
 #include "commands/measure.h"
 #include "commands/report.h"
 #include "commands/slice.h"
@@ -40,7 +41,10 @@ void set_up_root(CLI::App& app, std::optional<std::string>& journal) {
                    "the journal's folder (else $LOAFMARK_JOURNAL, else\n"
                    "loafmark in $XDG_DATA_HOME or ~/.local/share)")
         ->type_name("DIR");
-    app.get_formatter()->column_width(option_column_width);
+    const auto help = std::make_shared<HelpText>();
+    help->column_width(option_column_width);
+    help->label("SUBCOMMAND", "COMMAND");
+    app.formatter(help);
     app.fallthrough();  // so that --journal may also stand behind the command
     app.require_subcommand(1);
 }

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "commands/files.h"
+#include "commands/help_text.h"
 #include "commands/options.h"
 #include "reports/report_page.h"
 
@@ -33,8 +34,8 @@ std::map<journal::SliceId, reports::SlicePictures> pictures_of(
 }  // namespace
 
 CLI::App& add_report(CLI::App& parent, ReportOptions& options) {
-    CLI::App& app = *parent.add_subcommand("report", "the journal as one page");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "report", "the journal as one page",
         "Writes the journal, or the bakes that the options leave, as one HTML page: the slices "
         "side\n"
         "by side at one scale, the crumb map, the trends and every reading. It fetches nothing "

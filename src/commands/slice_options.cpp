@@ -3,6 +3,7 @@
 #include <array>
 
 #include "arithmetic/quantities.h"
+#include "commands/help_text.h"
 #include "commands/options.h"
 #include "commands/slice.h"
 
@@ -34,8 +35,8 @@ Hours parse_since_oven(const std::string& text) {
 }  // namespace
 
 CLI::App& add_slice(CLI::App& parent) {
-    CLI::App& app = *parent.add_subcommand("slice", "slices: add, show, remeasure");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "slice", "slices: add, show, remeasure",
         "A slice is one cut face of a loaf. Its photo is measured and kept in the journal with "
         "the\n"
         "reading, so that later versions of the analysis can measure it again.");
@@ -48,8 +49,8 @@ CLI::App& add_slice(CLI::App& parent) {
 }
 
 CLI::App& add_slice_add(CLI::App& slice, SliceAddOptions& options) {
-    CLI::App& app = *slice.add_subcommand("add", "files photos under a bake and measures them");
-    app.description(
+    CLI::App& app = add_command(
+        slice, "add", "files photos under a bake and measures them",
         "Measures photos and files them under a bake: photo, reading and pictures together or not\n"
         "at all. A photo that shows several slices needs the bake of each, left to right, top to\n"
         "bottom, in --slices.");
@@ -85,8 +86,8 @@ CLI::App& add_slice_add(CLI::App& slice, SliceAddOptions& options) {
 }
 
 CLI::App& add_slice_show(CLI::App& slice, SliceShowOptions& options) {
-    CLI::App& app = *slice.add_subcommand("show", "shows what was measured on a bake's slices");
-    app.description("Shows the newest reading of each slice of a bake in full.");
+    CLI::App& app = add_command(slice, "show", "shows what was measured on a bake's slices",
+                                "Shows the newest reading of each slice of a bake in full.");
     app.footer("Examples:\n  loafmark slice show last\n  loafmark slice show emmer --json");
     add_value(app, "BAKE", options.bake, plain_text, "",
               "last, a date, a number, part of its title")
@@ -96,8 +97,8 @@ CLI::App& add_slice_show(CLI::App& slice, SliceShowOptions& options) {
 }
 
 CLI::App& add_slice_remeasure(CLI::App& slice, SliceRemeasureOptions& options) {
-    CLI::App& app = *slice.add_subcommand("remeasure", "measures kept photos again");
-    app.description(
+    CLI::App& app = add_command(
+        slice, "remeasure", "measures kept photos again",
         "Measures the photos that the journal keeps with this version of the analysis. Each slice\n"
         "gets a new reading; the old ones stay. Thickness is the one in the journal; what else "
         "you\n"

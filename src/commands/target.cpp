@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "commands/files.h"
+#include "commands/help_text.h"
 #include "commands/options.h"
 
 namespace loafmark::commands {
@@ -36,8 +37,8 @@ std::string parse_output(const std::string& text) {
 }  // namespace
 
 CLI::App& add_target(CLI::App& parent, TargetOptions& options) {
-    CLI::App& app = *parent.add_subcommand("target", "writes a printable mat or strip");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "target", "writes a printable mat or strip",
         "Writes the target that gives a photo its scale, ready to print at 100 %. The mat lies "
         "under\n"
         "the slice; the strip stands in the plane of the cut, or lies beside the slice. After "

@@ -5,6 +5,7 @@
 
 #include "arithmetic/near_names.h"
 #include "commands/files.h"
+#include "commands/help_text.h"
 #include "commands/messages.h"
 #include "commands/options.h"
 #include "documents/trend_document.h"
@@ -35,8 +36,8 @@ insight::Against parse_against(const std::string& text) {
 }  // namespace
 
 CLI::App& add_trend(CLI::App& parent, TrendOptions& options) {
-    CLI::App& app = *parent.add_subcommand("trend", "how a measure goes with water or time");
-    app.description(
+    CLI::App& app = add_command(
+        parent, "trend", "how a measure goes with water or time",
         "Shows how a measure goes with hydration, date or share of the main flour, over the bakes "
         "of\n"
         "the journal, grouped by main flour, with a slope and its 95 % interval where the bakes "

@@ -71,7 +71,7 @@ TEST_CASE("a wrong command line is refused with 2, one message and nothing touch
     check_refused({"measure"},
                   "PHOTO is required; loafmark measure --help shows how it is written");
     check_refused({"measure", "a.jpg", "--thickness", "15"},
-                  "--thickness '15' has no unit; write it as 15mm");
+                  "--thickness '15' is not a length; write it as 15mm");
     check_refused({"measure", "a.jpg", "--base", "1,2,3"},
                   "--base '1,2,3' is no base; write auto, bottom or two points in pixels such as "
                   "120,1890,2200,1875");
@@ -81,8 +81,13 @@ TEST_CASE("a wrong command line is refused with 2, one message and nothing touch
                   "--output 'mat.png' is neither PDF nor SVG; write a name such as mat.pdf");
     check_refused({"trend", "opennes"},
                   "MEASURE 'opennes' is no measure; did you mean 'openness'?");
-    check_refused({"find", "--where", "openness"}, "?");
-    check_refused({"find", "--hydration", "7O..80"}, "?");
+    check_refused({"find", "--where", "openness"},
+                  "--where 'openness' is not a condition; write it like 'openness 0.3..'");
+    check_refused({"find", "--hydration", "7O..80"},
+                  "--hydration '7O..80' is not a range; write it like 66..74, 66.. or ..74");
+    check_refused({"find", "--hidration", "66..74"},
+                  "unknown option '--hidration'; did you mean '--hydration'? (loafmark find --help "
+                  "lists them)");
 }
 
 TEST_CASE("the journal's folder is --journal, else LOAFMARK_JOURNAL, else below XDG_DATA_HOME") {

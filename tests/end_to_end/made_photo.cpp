@@ -82,11 +82,13 @@ void paint_slice(Canvas& canvas, const Box& box, unsigned seed) {
     canvas.paint([&](double x, double y) { return in_loaf(box, x, y, 0); }, crust);
     canvas.paint([&](double x, double y) { return in_loaf(box, x, y, 3); }, crumb);
     std::mt19937 random(seed);
+    const auto up_to = [&](double most) {
+        return most * static_cast<double>(random() % 1000) / 1000;
+    };
     std::vector<std::array<double, 3>> cells;  // x, y, radius
     for (double y = box.top + 6; y < box.top + box.height - 6; y += 5)
         for (double x = box.left + 6; x < box.left + box.width - 6; x += 5)
-            cells.push_back(
-                {x + random() % 20 / 20.0, y + random() % 20 / 20.0, 0.6 + random() % 12 / 10.0});
+            cells.push_back({x + up_to(1), y + up_to(1), 0.6 + up_to(1.2)});
     canvas.paint(
         [&](double x, double y) {
             if (!in_loaf(box, x, y, 5)) return false;
@@ -138,7 +140,7 @@ void write_photo_without_scale(const std::filesystem::path& file) {
     canvas.save(file);
 }
 
-std::string png_header(unsigned width, unsigned height) {
+std::string png_beginning(unsigned width, unsigned height) {
     const auto number = [](unsigned n) {
         return std::string{static_cast<char>(n >> 24), static_cast<char>(n >> 16),
                            static_cast<char>(n >> 8), static_cast<char>(n)};
@@ -151,7 +153,7 @@ std::string png_header(unsigned width, unsigned height) {
         for (int bit = 0; bit < 8; ++bit)
             crc = (crc & 1) ? 0xedb88320 ^ (crc >> 1) : crc >> 1;
     }
-    return "\x89PNG\r\n\x1a\n" + number(13) + chunk + number(~crc);
+    return "\x89PNG\r\n\x1a\n" + number(13) + chunk + number(~crc) + number(1000) + "IDAT";
 }
 
 }  // namespace loafmark::end_to_end

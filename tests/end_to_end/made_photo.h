@@ -14,7 +14,7 @@ void write_mat_photo(const std::filesystem::path& file, int slices = 1, int shad
 // One slice on a dark board, without a target.
 void write_photo_without_scale(const std::filesystem::path& file);
 
-// What an 8-bit PNG header of that size looks like, without its pixels.
-[[nodiscard]] std::string png_header(unsigned width, unsigned height);
+// The beginning of a PNG of that size, without its pixels.
+[[nodiscard]] std::string png_beginning(unsigned width, unsigned height);
 
 }  // namespace loafmark::end_to_end

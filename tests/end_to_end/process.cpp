@@ -24,6 +24,8 @@ std::vector<char*> pointers_to(std::vector<std::string>& texts) {
     return pointers;
 }
 
+constexpr ::uid_t nobody = 65534;
+
 void redirect(int descriptor, const std::string& file) {
     const int opened = ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
     ::dup2(opened, descriptor);
@@ -53,6 +55,17 @@ std::string Kitchen::read(const std::string& name) const {
     return {std::istreambuf_iterator<char>(stream), {}};
 }
 
+void Kitchen::become_nobody() {
+    if (::geteuid() != 0) return;
+    as_nobody_ = true;
+    std::vector<std::filesystem::path> all{folder_};
+    for (const auto& entry : std::filesystem::recursive_directory_iterator(folder_))
+        all.push_back(entry.path());
+    for (const auto& path : all)
+        if (::chown(path.c_str(), nobody, nobody) != 0)
+            throw std::runtime_error("cannot give away " + path.string());
+}
+
 ::pid_t Kitchen::start(const std::vector<std::string>& arguments) const {
     std::vector<std::string> words{LOAFMARK_PROGRAM};
     words.insert(words.end(), arguments.begin(), arguments.end());
@@ -66,6 +79,7 @@ std::string Kitchen::read(const std::string& name) const {
     if (child == 0) {
         redirect(STDOUT_FILENO, out);
         redirect(STDERR_FILENO, err);
+        if (as_nobody_ && (::setgid(nobody) != 0 || ::setuid(nobody) != 0)) ::_exit(126);
         if (::chdir(folder_.c_str()) == 0) ::execve(LOAFMARK_PROGRAM, argv.data(), envp.data());
         ::_exit(126);
     }

@@ -40,6 +40,10 @@ class Kitchen {
     // Takes LOAFMARK_JOURNAL out of the environment.
     void unset_journal() { environment_ = {"PATH=/usr/bin:/bin"}; }
 
+    // The superuser may write everywhere: from here on the program runs as another user, to whom
+    // the folder and all in it is given. Does nothing for other users.
+    void become_nobody();
+
     [[nodiscard]] Finished run(const std::vector<std::string>& arguments) const;
     // Sends SIGKILL that long after the start, unless it has ended before.
     [[nodiscard]] Finished run_and_kill(const std::vector<std::string>& arguments,
@@ -53,6 +57,7 @@ class Kitchen {
 
     std::filesystem::path folder_;
     std::vector<std::string> environment_;
+    bool as_nobody_ = false;
 };
 
 }  // namespace loafmark::end_to_end
