@@ -2,6 +2,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <memory>
+#include <stdexcept>
 
 #include <jpeglib.h>
 #include <png.h>
@@ -10,6 +11,14 @@
 
 namespace loafmark::analysis {
 namespace {
+
+void check_pixels(int width, int height, std::size_t values, std::size_t per_pixel) {
+    constexpr int most = 65500;  // JPEG's own limit
+    if (width < 1 || height < 1 || width > most || height > most)
+        throw std::invalid_argument("a picture to encode is 1 to 65500 pixels wide and high");
+    if (values != per_pixel * static_cast<std::size_t>(width) * static_cast<std::size_t>(height))
+        throw std::invalid_argument("a picture's bytes do not fit its size");
+}
 
 // libpng's simple interface writes 16-bit grey as linear light only by name: the numbers pass
 // through unchanged.
@@ -32,6 +41,7 @@ std::vector<std::uint8_t> write_png(png_uint_32 format, int width, int height, c
 }  // namespace
 
 std::vector<std::uint8_t> encode_jpeg(const Picture& picture, int quality) {
+    check_pixels(picture.width, picture.height, picture.rgb.size(), 3);
     jpeg_compress_struct info{};
     jpeg_error_mgr errors{};
     info.err = jpeg_std_error(&errors);  // its default ends the program: only memory can fail here
@@ -58,10 +68,12 @@ std::vector<std::uint8_t> encode_jpeg(const Picture& picture, int quality) {
 }
 
 std::vector<std::uint8_t> encode_png(const Picture& picture) {
+    check_pixels(picture.width, picture.height, picture.rgb.size(), 3);
     return write_png(PNG_FORMAT_RGB, picture.width, picture.height, picture.rgb.data());
 }
 
 std::vector<std::uint8_t> encode_png(const LabelMap& map) {
+    check_pixels(map.width, map.height, map.labels.size(), 1);
     return write_png(PNG_FORMAT_LINEAR_Y, map.width, map.height, map.labels.data());
 }
 

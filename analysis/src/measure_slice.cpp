@@ -19,7 +19,8 @@ namespace loafmark::analysis {
 namespace {
 
 // All in working units (mm).
-constexpr double unit_per_pixel = 0.1;  // measures.md: cells are judged at 0.1 mm a pixel
+constexpr double unit_per_pixel = 0.1;  // cells are judged at 0.1 mm a pixel
+static_assert(unit_per_pixel == overlay_scale.count());
 constexpr double frame_margin = 9;
 constexpr double base_tolerance = 0.6;
 constexpr double least_limit = 0.5;  // measures.md: the resolved limit

@@ -27,14 +27,6 @@ journal::ReadingPicture jpeg_of(const Picture& picture,
             .height_px = picture.height};
 }
 
-// The overlay is drawn on the slice's picture; of another size, its scale is not known.
-std::optional<MillimetresPerPixel> overlay_scale(const Picture& overlay,
-                                                 const analysis::SlicePicture& slice) {
-    const bool same =
-        overlay.width == slice.picture.width && overlay.height == slice.picture.height;
-    return same ? slice.mm_per_pixel : std::nullopt;
-}
-
 }  // namespace
 
 analysis::MeasureOptions with_kept_pictures(analysis::MeasureOptions options) {
@@ -61,7 +53,8 @@ journal::NewReading reading_of(const analysis::Measurement& measurement, std::si
     reading.pictures[journal::PictureKind::slice] =
         jpeg_of(slice_picture.picture, slice_picture.mm_per_pixel);
     reading.pictures[journal::PictureKind::overlay] =
-        jpeg_of(overlay, overlay_scale(overlay, slice_picture));
+        jpeg_of(overlay, photo.scale.mm_per_pixel ? std::optional(analysis::overlay_scale)
+                                                  : std::nullopt);
     return reading;
 }
 

@@ -58,6 +58,9 @@ struct SlicePicture {
     std::optional<MillimetresPerPixel> mm_per_pixel;
 };
 
+// What a pixel of an overlay spans, where the reading has a scale.
+inline constexpr MillimetresPerPixel overlay_scale{0.1};
+
 struct Measurement {
     PhotoReading reading;
     // One a slice, in the reading's order; empty unless asked for.
@@ -75,7 +78,8 @@ struct Measurement {
 [[nodiscard]] Measurement measure_photo(const std::filesystem::path& photo,
                                         const MeasureOptions& options = {});
 
-// Encodes a picture. `quality` 1 to 100.
+// Encodes a picture. `quality` 1 to 100. Throws std::invalid_argument for a picture without pixels,
+// and where the bytes are not as many as its size asks for.
 [[nodiscard]] std::vector<std::uint8_t> encode_jpeg(const Picture& picture, int quality = 88);
 [[nodiscard]] std::vector<std::uint8_t> encode_png(const Picture& picture);
 // A 16-bit grey PNG.
