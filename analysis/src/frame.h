@@ -8,7 +8,7 @@
 namespace loafmark::analysis {
 
 // Working units are millimetres in the plane of the cut face; without a scale they are such that
-// the slice is 120 wide (measures.md calls for that), and nothing of them is printed as mm.
+// the slice is 120 wide, and nothing of them is printed as mm.
 struct Frame {
     double unit_per_pixel = 0.1;
     cv::Size size;

@@ -23,7 +23,7 @@ constexpr double unit_per_pixel = 0.1;  // cells are judged at 0.1 mm a pixel
 static_assert(unit_per_pixel == overlay_scale.count());
 constexpr double frame_margin = 9;
 constexpr double base_tolerance = 0.6;
-constexpr double least_limit = 0.5;  // measures.md: the resolved limit
+constexpr double least_limit = 0.5;  // the resolved limit
 constexpr double limit_photo_pixels = 4;
 // Below this many photo pixels a millimetre the limit rises above 0.67 mm: said.
 constexpr double enough_pixels_per_unit = 6;

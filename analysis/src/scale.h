@@ -14,7 +14,7 @@
 
 namespace loafmark::analysis {
 
-// Cells are worked on as if an unscaled slice were this wide (measures.md); never printed.
+// Cells are worked on as if an unscaled slice were this wide; never printed.
 inline constexpr double assumed_width_units = 120;
 
 // Where the camera stands over the plane, for what it sees of a slice's side.
