@@ -5,7 +5,7 @@ cmake_minimum_required(VERSION 3.25)
 set(longest_file 400)
 set(longest_main 100)
 # Where a quoted include is looked for, after the folder of the file that has it.
-set(include_roots src analysis/include analysis/src
+set(include_roots src analysis/include analysis/src analysis/accuracy analysis/on_demand
   analysis/phantoms/include analysis/phantoms/src analysis/phantoms/files)
 
 set(breaches 0)
