@@ -11,12 +11,15 @@ namespace {
 
 constexpr std::uint32_t nobody = 0xffffffffU;
 
+// Wide bends stay in the plane: bubbles are placed near the cut alone, and bending that pulled the
+// cut far above them would leave bare patches. `deepest_bend` bounds the rest.
 Vec3 bend(Vec3 p, const WallRules& rules) {
     const float w = rules.warp;
+    Vec3 wide = vector_noise(p * (1 / 5.0f), rules.seed + 12) * (0.75f * w) +
+                vector_noise(p * (1 / 13.0f), rules.seed + 13) * (1.6f * w);
+    wide.z *= 0.1f;
     return vector_noise(p * (1 / 0.9f), rules.seed + 10) * (0.09f * w) +
-           vector_noise(p * (1 / 2.1f), rules.seed + 11) * (0.26f * w) +
-           vector_noise(p * (1 / 5.0f), rules.seed + 12) * (0.75f * w) +
-           vector_noise(p * (1 / 13.0f), rules.seed + 13) * (1.6f * w);
+           vector_noise(p * (1 / 2.1f), rules.seed + 11) * (0.26f * w) + wide;
 }
 
 // Wall of a pair of neighbours at a place, mm; below any thickness where it is torn away.
@@ -42,6 +45,10 @@ float wall_between(const FoamSource& source, std::uint32_t a, std::uint32_t b, V
 }
 
 }  // namespace
+
+float deepest_bend(float warp) {
+    return (0.09f + 0.26f + 0.1f * (0.75f + 1.6f)) * warp;
+}
 
 float reach_beyond(const WallRules& rules) {
     return std::max(0.4f, rules.wall_mm + rules.wall_spread_mm + 0.05f);

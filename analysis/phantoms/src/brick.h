@@ -26,6 +26,9 @@ class BubbleIndex {
     std::vector<std::uint32_t> members_;
 };
 
+// The farthest, in mm, that bent space moves a point up or down.
+[[nodiscard]] float deepest_bend(float warp);
+
 // Mm outside a bubble up to which its distance matters; farther, it is only known to be larger.
 [[nodiscard]] float reach_beyond(const WallRules& rules);
 

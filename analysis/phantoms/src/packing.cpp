@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "brick.h"
 #include "phantoms/foam.h"
 #include "phantoms/random.h"
 
@@ -84,7 +85,8 @@ float gaussian(RandomStream& random) {
 
 struct Domain {
     Vec3 low;
-    Vec3 high;  // z: 0 to the thickness; bubbles may stick out
+    Vec3 high;   // z: 0 to the thickness; bubbles may stick out
+    float bend;  // and bent space draws on those this much farther up
     [[nodiscard]] float area() const { return (high.x - low.x) * (high.y - low.y); }
 };
 
@@ -106,8 +108,8 @@ void add_population(std::vector<Seedling>& out, const Domain& domain, double gas
     const double wanted = gas_mm3_per_mm3 * domain.area() * depth;
     while (volume < wanted) {
         const float d = draw_diameter();
-        const float z = random.between(-d / 2, depth + d / 2);
-        volume += pi / 6 * d * d * d * depth / (depth + d);
+        const float z = random.between(-d / 2 - domain.bend, depth + d / 2);
+        volume += pi / 6 * d * d * d * depth / (depth + d + domain.bend);
         if (z - d / 2 < useful_depth(d)) out.push_back({d, z});
     }
 }
@@ -132,10 +134,12 @@ std::vector<Seedling> draw_sizes(const FoamRecipe& recipe, const Domain& domain,
             return static_cast<float>(recipe.cavern_mm) * random.between(0.7f, 1.5f);
         });
     const auto fines = static_cast<std::size_t>(
-        recipe.fines_per_mm3 * static_cast<double>(domain.area() * (fine_depth + 0.2f)));
+        recipe.fines_per_mm3 *
+        static_cast<double>(domain.area() * (fine_depth + 0.2f + domain.bend)));
     for (std::size_t i = 0; i < fines; ++i) {
         const float u = random.next();
-        seeds.push_back({least_diameter + 0.3f * u * u, random.between(-0.2f, fine_depth)});
+        seeds.push_back(
+            {least_diameter + 0.3f * u * u, random.between(-0.2f - domain.bend, fine_depth)});
     }
     std::sort(seeds.begin(), seeds.end(), [](const Seedling& a, const Seedling& b) {
         return a.diameter != b.diameter ? a.diameter > b.diameter : a.z < b.z;
@@ -222,9 +226,10 @@ std::vector<Bubble> pack_bubbles(const FoamRecipe& recipe, const PlaneFields& fi
     const Domain domain{{fields.x0, fields.y0, 0},
                         {fields.x0 + fields.step * static_cast<float>(fields.nx - 1),
                          fields.y0 + fields.step * static_cast<float>(fields.ny - 1),
-                         static_cast<float>(thickness_mm)}};
+                         static_cast<float>(thickness_mm)},
+                        deepest_bend(static_cast<float>(recipe.irregularity))};
     const std::vector<Seedling> seeds = draw_sizes(recipe, domain, crowding);
-    const float reach_z = seeds.empty() ? 1 : seeds.front().diameter / 2;
+    const float reach_z = domain.bend + (seeds.empty() ? 1 : seeds.front().diameter / 2);
     FreeSpace free(domain.low - Vec3{0, 0, reach_z}, domain.high + Vec3{0, 0, reach_z});
     std::vector<Bubble> bubbles;
     bubbles.reserve(seeds.size());

@@ -74,7 +74,7 @@ TEST_CASE("the mean free path between discs is that of stereology") {
     for (int j = 0; j < 8; ++j)
         for (int i = 0; i < 8; ++i)
             bubbles.push_back(
-                sphere({2.5f + 5 * static_cast<float>(i) + 0.3f * static_cast<float>(j),
+                sphere({2.5f + 5 * static_cast<float>(i) + 0.1f * static_cast<float>(j),
                         2.5f + 5 * static_cast<float>(j), 0},
                        1.5f));
     const Section section = cut(bubbles, fields);
