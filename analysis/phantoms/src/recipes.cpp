@@ -216,12 +216,14 @@ void place(Dice& dice, PhantomRecipe& recipe) {
     const PlanePoint gaze =
         strip ? PlanePoint{70, middle.y * 0.62 + 4} : PlanePoint{83, sheet_middle};
     const double tilt = dice.between(0, 20) * pi / 180;
-    const double focal = dice.between(24, 29);
-    constexpr std::array sizes{2592, 3264, 4032};
+    // The small target is often taken with the phone's second lens.
+    const double focal =
+        strip && h < 115 && dice.chance(0.6) ? dice.between(44, 50) : dice.between(24, 29);
+    constexpr std::array sizes{3264, 3648, 4032};
     const int longer = sizes[static_cast<std::size_t>(dice.pick(3))];
     const double roll = dice.between(-0.12, 0.12);
     // A sheet or slice with strip must fit the frame: choose the distance by what it must span.
-    const double span = strip ? std::max(200.0, h + 95) * 1.05
+    const double span = strip ? std::max(200.0, (h + 100) * 4 / 3) * 1.08
                               : (recipe.target == TargetKind::letter_mat ? 295 : 312);
     const double distance =
         std::clamp(span * focal / 43.27 * 1.25 * (1 + 0.35 * std::sin(tilt)), 280.0, 450.0);

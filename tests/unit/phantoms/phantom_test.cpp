@@ -1,5 +1,6 @@
 #include "phantoms/phantom.h"
 
+#include <cmath>
 #include <stdexcept>
 
 #include "catch.h"
@@ -74,4 +75,21 @@ TEST_CASE("random loaves stay within the stated ranges") {
         CHECK(from_table <= 450);
         CHECK(r.camera.forward[2] >= 0.939);  // within 20 degrees of straight down
     }
+}
+
+TEST_CASE("random loaves lie wholly in the frame at 8 pixels a millimetre and more") {
+    for (const Family family : {Family::development, Family::held_back})
+        for (int i = 1; i <= 60; ++i) {
+            PhantomRecipe r = random_loaf(5, i, family);
+            r.pose.height_mm = r.thickness_mm + r.gap_mm;
+            const Homography h = photo_from_slice(r.camera, r.pose);
+            CAPTURE(i, r.camera.width);
+            for (const PlanePoint& p : loaf_outline(r.loaf)) {
+                const PhotoPoint q = project(h, p);
+                REQUIRE((q.x > 5 && q.x < r.camera.width - 6));
+                REQUIRE((q.y > 5 && q.y < r.camera.height - 6));
+            }
+            const PhotoPoint a = project(h, {0, -20}), b = project(h, {10, -20});
+            CHECK(std::hypot(a.x - b.x, a.y - b.y) > 75);  // along the foreshortened direction
+        }
 }
