@@ -48,6 +48,8 @@ std::string target_pdf(TargetKind kind, FieldStyle style) {
         cairo_pdf_surface_create_for_stream(append, &bytes, page.width_mm * points_per_mm,
                                             page.height_mm * points_per_mm),
         cairo_surface_destroy);
+    // The oldest that cairo writes: printers read PDF too.
+    cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_4);
     cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, "loafmark target");
     // An empty date: the clock must not make two prints of one target differ.
     cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
