@@ -55,6 +55,10 @@ Fit fit_pose(const Correspondence& points, double focal_px, cv::Size photo) {
     Fit fit;
     cv::solvePnP(points.on_paper, points.in_photo, camera, cv::noArray(), fit.rotation,
                  fit.translation, false, cv::SOLVEPNP_IPPE);
+    // On corners without any error IPPE may take the root of a negative rounding error.
+    if (!std::isfinite(cv::norm(fit.rotation)))
+        cv::solvePnP(points.on_paper, points.in_photo, camera, cv::noArray(), fit.rotation,
+                     fit.translation, false, cv::SOLVEPNP_ITERATIVE);
     cv::solvePnPRefineLM(points.on_paper, points.in_photo, camera, cv::noArray(), fit.rotation,
                          fit.translation);
     std::vector<cv::Point2d> projected;
