@@ -25,14 +25,30 @@ void jump_out(j_common_ptr info) {
     std::longjmp(errors->back, 1);
 }
 
+// Coded bytes that are left when the picture is full. Some cameras pad; more than this means that
+// what came before was not what the camera wrote. (A wrong code by itself passes unseen:
+// libjpeg-turbo takes it for a zero.)
+constexpr int most_padding = 128;
+
+bool harmless(const jpeg_decompress_struct& info) {
+    const bool in_pixels = info.input_scan_number > 0;
+    switch (info.err->msg_code) {
+        case JWRN_EXTRANEOUS_DATA:
+            return !in_pixels || info.err->msg_parm.i[0] <= most_padding;
+        case JWRN_ADOBE_XFORM:
+        case JWRN_BOGUS_PROGRESSION:
+            return true;
+        default:
+            return false;
+    }
+}
+
 // A truncated or broken scan only warns in libjpeg, which then fills the rest with grey: a
 // full-size picture of half a loaf. Such warnings end the decoding; stray bytes between segments,
 // which some cameras write, do not.
 void fail_on_damage(j_common_ptr info, int level) {
     if (level >= 0) return;
-    const int code = info->err->msg_code;
-    if (code != JWRN_EXTRANEOUS_DATA && code != JWRN_ADOBE_XFORM && code != JWRN_BOGUS_PROGRESSION)
-        jump_out(info);
+    if (!harmless(*reinterpret_cast<j_decompress_ptr>(info))) jump_out(info);
 }
 
 std::vector<std::uint8_t> exif_of(const jpeg_decompress_struct& info) {
