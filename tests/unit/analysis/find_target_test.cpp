@@ -1,0 +1,135 @@
+#include "find_target.h"
+
+#include <algorithm>
+
+#include <opencv2/imgproc.hpp>
+
+#include "catch.h"
+#include "target_photo.h"
+
+namespace loafmark::analysis {
+namespace {
+
+const made::LaidTarget a4_mat{{0, 1, 2, 3}, {}, 1};
+const made::LaidTarget strip{{8, 9}, {}, 1};
+
+std::vector<int> ids_of(const SeenTarget& target) {
+    std::vector<int> ids;
+    for (const SeenMarker& marker : target.markers)
+        ids.push_back(marker.id);
+    std::sort(ids.begin(), ids.end());
+    return ids;
+}
+
+// The furthest that a found corner lies from where it is, in pixels.
+double worst_corner(const SeenTarget& found, const made::LaidTarget& laid,
+                    const made::Camera& camera) {
+    double worst = 0;
+    for (const SeenMarker& marker : found.markers) {
+        const auto truth = made::true_corners(marker.id, laid, camera);
+        for (std::size_t i = 0; i < 4; ++i)
+            worst = std::max(worst, cv::norm(marker.corners[i] - truth[i]));
+    }
+    return worst;
+}
+
+TEST_CASE("a mat's four markers are found, their corners within 0.3 pixels") {
+    for (const auto& [tilt, turn] :
+         std::vector<std::array<double, 2>>{{0, 0}, {12, 33}, {25, 90}, {25, 180}, {0, 300}}) {
+        made::Camera camera;
+        camera.photo = {900, 900};
+        camera.tilt_deg = tilt;
+        camera.turn_deg = turn;
+        INFO("tilt " << tilt << ", turn " << turn);
+        const auto found = find_target(made::photo_of({a4_mat}, camera));
+        REQUIRE(found);
+        CHECK(found->kind == TargetKind::a4_mat);
+        CHECK(ids_of(*found) == std::vector{0, 1, 2, 3});
+        CHECK_FALSE(found->others_seen);
+        CHECK(worst_corner(*found, a4_mat, camera) < 0.3);
+    }
+}
+
+TEST_CASE("corners are as true on a photo that is searched reduced") {
+    made::Camera camera;
+    camera.photo = {1300, 1700};
+    camera.tilt_deg = 10;
+    const auto found = find_target(made::photo_of({a4_mat}, camera));
+    REQUIRE(found);
+    CHECK(ids_of(*found) == std::vector{0, 1, 2, 3});
+    CHECK(worst_corner(*found, a4_mat, camera) < 0.3);
+}
+
+TEST_CASE("noise and blur as of a phone leave the corners within 0.3 pixels") {
+    made::Camera camera;
+    camera.tilt_deg = 8;
+    cv::Mat photo = made::photo_of({a4_mat}, camera);
+    cv::GaussianBlur(photo, photo, {}, 1);
+    cv::Mat noise(photo.size(), CV_16S);
+    cv::RNG(3).fill(noise, cv::RNG::NORMAL, 0, 4);
+    cv::add(photo, noise, photo, cv::noArray(), CV_8U);
+    const auto found = find_target(photo);
+    REQUIRE(found);
+    CHECK(found->markers.size() == 4);
+    CHECK(worst_corner(*found, a4_mat, camera) < 0.3);
+}
+
+TEST_CASE("a strip is told from a mat by its markers") {
+    made::Camera camera;
+    camera.photo = {900, 500};
+    camera.foot_mm = {70, 0};
+    const auto found = find_target(made::photo_of({strip}, camera));
+    REQUIRE(found);
+    CHECK(found->kind == TargetKind::strip);
+    CHECK(ids_of(*found) == std::vector{8, 9});
+    CHECK(worst_corner(*found, strip, camera) < 0.3);
+}
+
+TEST_CASE("markers that something covers are missing, no more") {
+    const made::Camera camera;
+    const auto two = find_target(made::photo_of({{{1, 3}, {}, 1}}, camera));
+    REQUIRE(two);
+    CHECK(ids_of(*two) == std::vector{1, 3});
+    const auto one = find_target(made::photo_of({{{2}, {}, 1}}, camera));
+    REQUIRE(one);
+    CHECK(ids_of(*one) == std::vector{2});
+    CHECK(worst_corner(*one, a4_mat, camera) < 0.3);
+}
+
+TEST_CASE("of two targets the one with more markers is taken, and that there were two is told") {
+    made::Camera camera;
+    camera.height_mm = 480;
+    const auto found = find_target(made::photo_of({a4_mat, {{8, 9}, {10, 120}, 1}}, camera));
+    REQUIRE(found);
+    CHECK(found->kind == TargetKind::a4_mat);
+    CHECK(found->markers.size() == 4);
+    CHECK(found->others_seen);
+}
+
+TEST_CASE("a marker seen twice is used once, and that there were two is told") {
+    made::Camera camera;
+    const auto found = find_target(made::photo_of({a4_mat, {{0}, {80, 100}, 1}}, camera));
+    REQUIRE(found);
+    CHECK(ids_of(*found) == std::vector{0, 1, 2, 3});
+    CHECK(found->others_seen);
+}
+
+TEST_CASE("a photo without a target has none") {
+    CHECK_FALSE(find_target(cv::Mat(600, 800, CV_8U, cv::Scalar(200))));
+    cv::Mat noise(600, 800, CV_8U);
+    cv::RNG(5).fill(noise, cv::RNG::UNIFORM, 0, 256);
+    CHECK_FALSE(find_target(noise));
+    // Larger than the search's picture, so that it is searched a second time.
+    CHECK_FALSE(find_target(cv::Mat(1200, 2000, CV_8U, cv::Scalar(200))));
+}
+
+TEST_CASE("a marker's printed corners run clockwise from its top left") {
+    const auto corners = printed_corners({1, {166, 0}});
+    CHECK(corners[0] == cv::Point2d(154, -12));
+    CHECK(corners[1] == cv::Point2d(178, -12));
+    CHECK(corners[2] == cv::Point2d(178, 12));
+    CHECK(corners[3] == cv::Point2d(154, 12));
+}
+
+}  // namespace
+}  // namespace loafmark::analysis

@@ -1,0 +1,127 @@
+#include "scale.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "catch.h"
+#include "target_photo.h"
+
+namespace loafmark::analysis {
+namespace {
+
+const made::LaidTarget a4_mat{{0, 1, 2, 3}, {}, 1};
+const made::LaidTarget strip{{8, 9}, {}, 1};
+
+Photo photo_taken_by(const made::Camera& camera, bool with_exif) {
+    Photo photo;
+    photo.rgb = cv::Mat::zeros(camera.photo, CV_8UC3);
+    if (with_exif) photo.focal_length_35mm = camera.focal_35mm;
+    return photo;
+}
+
+WorkingPlane plane(const made::LaidTarget& laid, const MeasureOptions& options,
+                   bool with_exif = true) {
+    made::Camera camera;
+    camera.tilt_deg = 10;
+    return plane_from_target(made::perfectly_seen(laid, camera), photo_taken_by(camera, with_exif),
+                             options, camera.seen({83, 126}, 15));
+}
+
+MeasureOptions thick(std::vector<double> mm) {
+    MeasureOptions options;
+    for (const double t : mm)
+        options.thickness.emplace_back(t);
+    return options;
+}
+
+bool warns(const WorkingPlane& plane, WarningCode code) {
+    return std::any_of(plane.warnings.begin(), plane.warnings.end(),
+                       [&](const Warning& w) { return w.code == code; });
+}
+
+TEST_CASE("with a mat and a ruled thickness the plane lies that high above the paper") {
+    const WorkingPlane found = plane(a4_mat, thick({15}));
+    CHECK(found.source == ScaleSource::mat);
+    REQUIRE(found.height_mm);
+    CHECK(found.height_mm->value == Approx(15).margin(0.5));
+    CHECK(found.height_mm->low < 15);
+    CHECK(found.height_mm->high > 15);
+    CHECK(found.warnings.empty());
+    CHECK(found.length_error > 0);
+    CHECK(found.length_error < 0.005);
+}
+
+TEST_CASE("a mat without a thickness assumes 15 mm, widens intervals and says so") {
+    const WorkingPlane found = plane(a4_mat, {});
+    REQUIRE(found.height_mm);
+    CHECK(found.height_mm->value == 15);
+    CHECK(found.height_mm->low == 8);
+    CHECK(found.height_mm->high == 25);
+    CHECK(warns(found, WarningCode::thickness_assumed));
+    CHECK(found.length_error > 2 * plane(a4_mat, thick({15})).length_error);
+}
+
+TEST_CASE("a strip without a thickness stands in the plane of the cut") {
+    const WorkingPlane found = plane(strip, {});
+    CHECK(found.source == ScaleSource::strip);
+    CHECK_FALSE(found.height_mm);
+    CHECK_FALSE(found.viewpoint);
+    CHECK(found.warnings.empty());
+    CHECK(plane(strip, thick({15})).height_mm->value == Approx(15).margin(0.5));
+}
+
+TEST_CASE("a wedge is measured at its mean thickness, less surely") {
+    const WorkingPlane wedge = plane(a4_mat, thick({12, 18}));
+    CHECK(wedge.height_mm->value == plane(a4_mat, thick({15})).height_mm->value);
+    CHECK(wedge.length_error > plane(a4_mat, thick({15, 15})).length_error);
+}
+
+TEST_CASE("a photo that does not tell its focal length widens intervals and says so") {
+    const WorkingPlane found = plane(a4_mat, thick({15}), false);
+    CHECK(warns(found, WarningCode::focal_length_assumed));
+    CHECK(found.length_error > plane(a4_mat, thick({15})).length_error);
+}
+
+TEST_CASE("hidden markers are told") {
+    const WorkingPlane found = plane({{0, 2}, {}, 1}, thick({15}));
+    REQUIRE(warns(found, WarningCode::target_partly_hidden));
+    CHECK(found.warnings.front().message == "only 2 of the target's 4 markers are seen");
+}
+
+TEST_CASE("paper that is bent or printed out of shape is told") {
+    const made::Camera camera;
+    SeenTarget seen = made::perfectly_seen(a4_mat, camera);
+    for (cv::Point2d& corner : seen.markers[0].corners)
+        corner += cv::Point2d(25, 0);
+    const WorkingPlane found =
+        plane_from_target(seen, photo_taken_by(camera, true), thick({15}), {400, 500});
+    CHECK(warns(found, WarningCode::target_conflict));
+}
+
+TEST_CASE("a checked print is surer than one that is believed") {
+    MeasureOptions checked = thick({15});
+    checked.print_check = Millimetres(100);
+    CHECK(plane(a4_mat, checked).length_error < plane(a4_mat, thick({15})).length_error);
+}
+
+TEST_CASE("a known width gives the scale, with room for a tilt of 15 degrees") {
+    MeasureOptions options;
+    options.loaf_width = Millimetres(118);
+    const WorkingPlane found = plane_without_target(options, 590);
+    CHECK(found.source == ScaleSource::known_length);
+    CHECK(found.photo_from_plane(0, 0) == Approx(5));  // pixels a mm
+    CHECK(warns(found, WarningCode::known_length_only));
+    // 1 / cos 15 degrees is 1.035.
+    CHECK(1.96 * found.length_error > 0.035);
+    CHECK(1.96 * found.length_error < 0.04);
+}
+
+TEST_CASE("with nothing known there is no scale, and working units of 120 a slice") {
+    const WorkingPlane found = plane_without_target({}, 600);
+    CHECK_FALSE(found.has_scale());
+    CHECK(found.photo_from_plane(0, 0) == Approx(5));
+    CHECK(warns(found, WarningCode::no_target));
+}
+
+}  // namespace
+}  // namespace loafmark::analysis
