@@ -1,5 +1,6 @@
 # Holds the sources under ROOT to the tables in ROOT/DEVELOPERS.md: who may include whom, which
-# libraries, and how long a file may be. Run as: cmake -DROOT=<folder> -P include_directions.cmake
+# libraries, from which packages, and how long a file may be.
+# Run as: cmake -DROOT=<folder> -P include_directions.cmake
 cmake_minimum_required(VERSION 3.25)
 
 set(longest_file 400)
@@ -136,7 +137,22 @@ function(check_file file)
   set(breaches ${breaches} PARENT_SCOPE)
 endfunction()
 
+# `./run install` and the table of libraries name the same packages.
+function(check_packages)
+  file(STRINGS ${ROOT}/run run_lines REGEX "^[^#]*[a-z0-9]-dev")
+  file(STRINGS ${ROOT}/DEVELOPERS.md table_lines REGEX "^\\|.*[a-z0-9]-dev")
+  string(REGEX MATCHALL "[a-z0-9-]+-dev" in_run "${run_lines}")
+  string(REGEX MATCHALL "[a-z0-9-]+-dev" in_table "${table_lines}")
+  foreach(package IN LISTS in_run in_table)
+    if(NOT package IN_LIST in_run OR NOT package IN_LIST in_table)
+      breach("${package} stands in only one of ./run and the table of libraries")
+    endif()
+  endforeach()
+  set(breaches ${breaches} PARENT_SCOPE)
+endfunction()
+
 read_tables()
+check_packages()
 file(GLOB_RECURSE files RELATIVE ${ROOT}
   ${ROOT}/analysis/*.h ${ROOT}/analysis/*.cpp ${ROOT}/src/*.h ${ROOT}/src/*.cpp)
 foreach(file IN LISTS files)

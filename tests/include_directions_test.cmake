@@ -15,10 +15,11 @@ file(WRITE ${FOLDER}/DEVELOPERS.md "
 
 | library | headers | package |
 |---|---|---|
-| `Pictures` | `pictures/` | |
+| `Pictures` | `pictures/` | libpictures-dev |
 | `Database` | `database.h` | |
 | `console` | `iostream` | |
 ")
+file(WRITE ${FOLDER}/run "packages=(libpictures-dev)\n")
 file(WRITE ${FOLDER}/analysis/include/analysis/units.h "#include <vector>\n")
 file(WRITE ${FOLDER}/analysis/src/measure.cpp "#include \"analysis/units.h\"\n#include <pictures/core.h>\n")
 file(WRITE ${FOLDER}/src/journal/records.h "#include \"analysis/units.h\"\n")
@@ -65,6 +66,7 @@ file(REMOVE ${FOLDER}/src/stray.h)
 if(code EQUAL 0 OR NOT text MATCHES "src/stray.h: lies in no room")
   message(FATAL_ERROR "a file in no room passed:\n${text}")
 endif()
+expect_breach(run "more=(libmore-dev)\n" "libmore-dev stands in only one of")
 string(REPEAT "\n" 99 lines)
 expect_breach(src/main.cpp "${lines}" "src/main.cpp: 101 lines; 100 are allowed")
 string(REPEAT "\n" 400 lines)
