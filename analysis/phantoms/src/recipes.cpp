@@ -53,8 +53,10 @@ BreadLook bread_look(Dice& dice, const FlourLook& flour) {
     BreadLook look;
     const float tone = dice.f(0.9, 1.08);
     look.crumb = flour.crumb * tone;
-    look.film = Colour{look.crumb.r * dice.f(0.90, 1.02), look.crumb.g * dice.f(0.89, 1.02),
-                       look.crumb.b * dice.f(0.87, 1.02)};
+    // The skin of a cell is a little darker and warmer than the cut, never greener.
+    const float skin = dice.f(0.9, 1.02);
+    const float warmth = dice.f(0.97, 1.0);
+    look.film = look.crumb * Colour{skin, skin * warmth, skin * warmth * dice.f(0.95, 1.0)};
     const float bake = dice.f(0, 1);
     look.crust_top = mix(Colour{0.42f, 0.22f, 0.08f}, Colour{0.11f, 0.045f, 0.02f}, bake);
     look.crust_base = mix(Colour{0.40f, 0.23f, 0.11f}, Colour{0.15f, 0.07f, 0.03f}, dice.f(0, 1));
