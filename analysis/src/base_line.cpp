@@ -63,7 +63,7 @@ SideScore score_side(const Polyline& outline, cv::Point2d down) {
 
 cv::Point2d base_direction(const Polyline& outline, cv::Point2d down) {
     constexpr double asymmetry_weight = 3;
-    constexpr double habit_weight = 0.25;  // people lay the base towards themselves
+    constexpr double habit_weight = 0.04;  // people lay the base towards themselves
     const Polyline even = resampled(outline, length_of(outline) / 400);
     cv::Point2d best = down;
     double best_score = -std::numeric_limits<double>::infinity();

@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "colour.h"
+#include "geometry2d.h"
 #include "morphology.h"
 
 namespace loafmark::analysis {
@@ -31,6 +32,8 @@ constexpr double least_solidity = 0.94;
 // the surroundings are learned from there to the second.
 constexpr double thickest_crust = 0.2;
 constexpr double surroundings_reach = 0.35;
+// A cut that holds this many times its core's area is repeated from there.
+constexpr double grown = 1.2;
 // A second slice's texture and size against the first's.
 constexpr double second_slice_texture = 0.6;
 constexpr double second_slice_area = 0.15;
@@ -307,6 +310,17 @@ void sort_for_reading(std::vector<FoundSlice>& slices) {
     }
 }
 
+// The rough outline of a slice as the core of another cut.
+Blob core_from(const FoundSlice& slice, const Blob& core, double to_photo) {
+    Blob next = core;
+    Polyline small;
+    for (const cv::Point2d& p : slice.outline)
+        small.push_back(p / to_photo);
+    next.mask = filled(small, core.mask.size());
+    next.area = cv::countNonZero(next.mask);
+    return next;
+}
+
 std::vector<FoundSlice> cut_all(const Features& features, double least_radius, double share,
                                 double to_photo) {
     const std::vector<Blob> cores = slice_cores(features.texture, least_radius, share);
@@ -315,8 +329,12 @@ std::vector<FoundSlice> cut_all(const Features& features, double least_radius, d
         cv::Mat others = cv::Mat::zeros(core.mask.size(), CV_8U);
         for (const Blob& other : cores)
             if (&other != &core) others |= other.mask;
-        if (auto slice = cut_out(features, core, others, to_photo))
-            slices.push_back(std::move(*slice));
+        std::optional<FoundSlice> slice = cut_out(features, core, others, to_photo);
+        // Where large cavities left the core small, the first cut is a better core.
+        if (slice && area_inside(slice->outline) > grown * core.area * to_photo * to_photo)
+            if (auto again = cut_out(features, core_from(*slice, core, to_photo), others, to_photo))
+                slice = std::move(again);
+        if (slice) slices.push_back(std::move(*slice));
     }
     return slices;
 }
