@@ -13,7 +13,7 @@ namespace loafmark::charts {
 namespace {
 
 constexpr double label_height = 15;
-constexpr double widest_label = 150;
+constexpr double widest_label = 154;
 
 struct Extent {
     double low = std::numeric_limits<double>::infinity();
@@ -135,7 +135,7 @@ std::string names_svg(const std::vector<Series>& series, const Scales& scales) {
     std::string svg;
     for (const Name& name : names) {
         const double x = scales.plot.right + 12;
-        svg += mark(x, name.y, name.index, "");
+        svg += mark(x, name.y, name.index, series[name.index].name);
         svg += text_element(
             fitted(series[name.index].name, widest_label - 24),
             {x + 10, name.y + 4.5, "start", joined("name ", series_class(name.index))});

@@ -10,7 +10,7 @@ namespace loafmark::charts {
 namespace {
 
 constexpr double label_size = 13;
-constexpr double mean_character_width = 0.5 * label_size;
+constexpr double mean_character_width = 0.54 * label_size;
 constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD
 constexpr std::string_view ellipsis = "\xE2\x80\xA6";
 

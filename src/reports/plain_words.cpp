@@ -61,7 +61,7 @@ void replace_all(std::string& text, std::string_view what, std::string_view with
 
 }  // namespace
 
-std::string long_date(Date date) {
+std::string long_date(journal::Date date) {
     std::string text = std::to_string(date.day);
     text.append(" ").append(months.at(static_cast<std::size_t>(date.month) - 1));
     return text.append(" ").append(std::to_string(date.year));

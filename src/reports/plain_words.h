@@ -7,13 +7,12 @@
 #include <vector>
 
 #include "analysis/measures.h"
-#include "arithmetic/dates.h"
 #include "journal/records.h"
 
 namespace loafmark::reports {
 
 // 1 March 2026
-[[nodiscard]] std::string long_date(Date date);
+[[nodiscard]] std::string long_date(journal::Date date);
 // 70 %, 2.5 %: at most one decimal.
 [[nodiscard]] std::string percent_text(Fraction fraction);
 // mm2, cm2 and 1/cm2 with raised figures.

@@ -4,10 +4,10 @@
 #include <cmath>
 
 #include "charts/chart.h"
+#include "insight/cell_sizes.h"
 #include "insight/plain_numbers.h"
 #include "reports/pictures.h"
 #include "reports/plain_words.h"
-#include "statistics/quantiles.h"
 
 namespace loafmark::reports {
 namespace {
@@ -92,16 +92,14 @@ void set_readings(data& slice, const Reading& reading) {
 
 charts::Histogram histogram_of(const Reading& reading) {
     const bool mm = scaled(reading);
-    std::vector<double> areas;
-    for (const double diameter : reading.cell_diameters)
-        areas.push_back(diameter * diameter);
+    const std::vector<double> areas = insight::relative_areas(reading.cell_diameters);
     charts::Histogram histogram;
     histogram.title = "Share of all opening by cell size";
     histogram.description = "How much of the opening lies in small and in large cells.";
     histogram.x = {"cell diameter", mm ? "mm" : "of the loaf's height", charts::AxisKind::number};
     histogram.y = {"share of all opening", "%", charts::AxisKind::number};
     histogram.classes = charts::log_classes(reading.cell_diameters, areas);
-    histogram.median = statistics::weighted_quantile(reading.cell_diameters, areas, 0.5);
+    histogram.median = insight::half_of_opening(reading.cell_diameters);
     if (histogram.median)
         histogram.median_name = "half of it up to " +
                                 insight::fixed_text(*histogram.median, mm ? 1 : 3) +
