@@ -68,6 +68,16 @@ TEST_CASE("a notch in the base does not tilt its line") {
     CHECK(base.right.y == Approx(0).margin(0.02));
 }
 
+TEST_CASE("a cell open to the base, as wide as a quarter of it, does not tilt its line") {
+    Polyline loaf = made::tin_loaf(108, 112);
+    for (cv::Point2d& p : loaf)
+        if (p.y > -0.1 && p.x > 10 && p.x < 25) p.y = -6;
+    const BaseLine base = base_line(loaf, 0.6);
+    CHECK(base.left.y == Approx(0).margin(0.02));
+    CHECK(base.right.y == Approx(0).margin(0.02));
+    CHECK(base.scatter < 0.02);
+}
+
 TEST_CASE("round corners and what hangs over them leave the base line in place") {
     Polyline loaf = made::tin_loaf(100, 80);
     for (cv::Point2d& p : loaf)
