@@ -75,16 +75,21 @@ cv::Mat part_cells(const cv::Mat& open, const cv::Mat& height, const PartingRule
         const int x = pixel % w, y = pixel / w;
         const float here = height.at<float>(y, x);
         int& mine = basin_of.at<int>(y, x);
+        float highest = 0;
         for (const auto& [nx, ny] :
              std::array<std::array<int, 2>, 4>{{{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}}) {
             if (nx < 0 || ny < 0 || nx >= w || ny >= h) continue;
             const int other = basin_of.at<int>(ny, nx);
             if (other == none) continue;
             const int root = basins.root(other);
-            if (mine == none)
-                mine = root;
-            else if (basins.root(mine) != root)
+            if (mine != none && basins.root(mine) != root)
                 basins.meet(basins.root(mine), root, here, rule);
+            // To the highest neighbour: the first would draw walls aside, to one side of the face.
+            const float there = height.at<float>(ny, nx);
+            if (mine == none || there > highest) {
+                mine = root;
+                highest = there;
+            }
         }
         if (mine == none) mine = basins.add(here);
     }
