@@ -62,6 +62,21 @@ TEST_CASE("a JPEG of any EXIF orientation comes out upright") {
     }
 }
 
+TEST_CASE("a PNG of any EXIF orientation comes out upright") {
+    const Files files;
+    for (int orientation = 1; orientation <= 8; ++orientation) {
+        CAPTURE(orientation);
+        const cv::Mat stored = made::stored_as(made::quarters(), orientation);
+        made::ExifPlan plan;
+        plan.orientation = orientation;
+        const made::ByteString block = made::exif_block(plan);
+        const made::ByteString tiff(block.begin() + 6, block.end());
+        const auto png = made::with_chunk(made::png_of(stored), made::png_chunk("eXIf", tiff));
+        const Photo photo = load_photo(files.path("slice.png", png));
+        CHECK(cv::norm(photo.rgb, made::quarters(), cv::NORM_INF) == 0);
+    }
+}
+
 TEST_CASE("an orientation that EXIF does not know turns nothing") {
     const Files files;
     for (const int orientation : {0, 9, 255}) {
