@@ -61,19 +61,19 @@ TEST_CASE("at another pixel size a frame's corners stay in place") {
 }
 
 TEST_CASE("the rectified photo shows at each place what the photo shows there") {
-    cv::Mat photo(600, 700, CV_8UC3);
+    cv::Mat photo(800, 900, CV_8UC3);
     for (int y = 0; y < photo.rows; ++y)
         for (int x = 0; x < photo.cols; ++x)
-            photo.at<cv::Vec3b>(y, x) = {static_cast<uchar>(x * 255 / 700),
-                                         static_cast<uchar>(y * 255 / 600), 90};
+            photo.at<cv::Vec3b>(y, x) = {static_cast<uchar>(x * 255 / 900),
+                                         static_cast<uchar>(y * 255 / 800), 90};
     const Frame frame = frame_of_turned_loaf(30, 0.1);
     const cv::Mat seen = rectified(photo, frame);
     REQUIRE(seen.size() == frame.size);
     for (const cv::Point p : {cv::Point(350, 250), {200, 300}, {450, 150}}) {
         const cv::Point2d at = mapped(frame.photo_from_frame, p);
-        REQUIRE(cv::Rect2d(1, 1, 698, 598).contains(at));
-        CHECK(seen.at<cv::Vec3b>(p)[0] == Approx(at.x * 255 / 700).margin(1.5));
-        CHECK(seen.at<cv::Vec3b>(p)[1] == Approx(at.y * 255 / 600).margin(1.5));
+        REQUIRE(cv::Rect2d(1, 1, 898, 798).contains(at));
+        CHECK(seen.at<cv::Vec3b>(p)[0] == Approx(at.x * 255 / 900).margin(1.5));
+        CHECK(seen.at<cv::Vec3b>(p)[1] == Approx(at.y * 255 / 800).margin(1.5));
         CHECK(seen.at<cv::Vec3b>(p)[2] == 90);
     }
 }

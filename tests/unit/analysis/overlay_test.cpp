@@ -1,0 +1,101 @@
+#include "overlay.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include "catch.h"
+
+namespace loafmark::analysis {
+namespace {
+
+constexpr std::array<int, 3> cell_colour = {0, 140, 255};
+const cv::Scalar crumb_colour(224, 206, 172);
+
+struct Scene {
+    cv::Mat rgb{700, 900, CV_8UC3, crumb_colour};
+    cv::Mat crumb{700, 900, CV_8U, cv::Scalar(1)};
+    Frame frame;
+    Polyline outline = {{100, 100}, {800, 100}, {800, 600}, {100, 600}};
+    CrumbResult cells;
+    BaseLine base{{100, 600}, {800, 600}, 0};
+    Shape shape;
+
+    // A counted cell at (200, 200), one that is not at (400, 200), a cavity at (600, 350).
+    Scene() {
+        frame.size = rgb.size();
+        shape.height = 500;
+        shape.crown = {450, 100};
+        shape.crown_foot = {450, 600};
+        cells.labels = cv::Mat::zeros(rgb.size(), CV_32S);
+        cv::circle(cells.labels, {200, 200}, 20, 1, cv::FILLED);
+        cv::circle(cells.labels, {320, 200}, 20, 2, cv::FILLED);
+        cv::circle(cells.labels, {600, 350}, 60, 3, cv::FILLED);
+        cells.cells = {{1, 4, 12.6, {20, 20}, true},
+                       {2, 4, 12.6, {32, 20}, false},
+                       {3, 12, 113, {60, 35}, true}};
+    }
+
+    [[nodiscard]] Picture drawn(bool has_scale = true, bool whole = true) const {
+        return draw_overlay({rgb, frame, outline, crumb, cells, base, shape, has_scale, whole});
+    }
+};
+
+// Pixels of the cells' colour within a box.
+int coloured(const Picture& picture, cv::Rect box) {
+    int count = 0;
+    for (int y = box.y; y < box.br().y; ++y)
+        for (int x = box.x; x < box.br().x; ++x) {
+            const auto* pixel = &picture.rgb[(static_cast<std::size_t>(y) * picture.width + x) * 3];
+            count += pixel[0] == cell_colour[0] && pixel[1] == cell_colour[1] &&
+                     pixel[2] == cell_colour[2];
+        }
+    return count;
+}
+
+TEST_CASE("an overlay is the slice's picture with a band of paper at its right") {
+    const Picture picture = Scene().drawn();
+    CHECK(picture.height == 700);
+    CHECK(picture.width == 900 + 260);  // 26 mm
+    CHECK(picture.rgb.size() == static_cast<std::size_t>(picture.width) * picture.height * 3);
+}
+
+TEST_CASE("counted cells are outlined, others are not") {
+    const Picture picture = Scene().drawn();
+    const int rim = coloured(picture, {170, 170, 60, 60});
+    CHECK(rim > 80);
+    CHECK(rim < 250);  // a rim, not a filled disc of 1257
+    CHECK(coloured(picture, {290, 170, 60, 60}) == 0);
+}
+
+TEST_CASE("cavities are hatched besides") {
+    const Picture picture = Scene().drawn();
+    CHECK(coloured(picture, {580, 330, 40, 40}) > 100);  // well inside it
+    CHECK(coloured(picture, {190, 190, 20, 20}) == 0);   // well inside a small cell
+}
+
+TEST_CASE("the slice itself is shown unchanged between its cells") {
+    const Picture picture = Scene().drawn();
+    const auto* pixel = &picture.rgb[(500ull * static_cast<std::size_t>(picture.width) + 200) * 3];
+    CHECK(pixel[0] == 224);
+    CHECK(pixel[1] == 206);
+    CHECK(pixel[2] == 172);
+}
+
+TEST_CASE(
+    "without a scale neither bar nor millimetres are drawn, without a whole slice no height") {
+    const Scene scene;
+    CHECK(scene.drawn(true) != scene.drawn(false));
+    CHECK(scene.drawn(true, true) != scene.drawn(true, false));
+    // The bar's place: the lower end of the band.
+    const auto band_is_plain = [](const Picture& picture) {
+        for (int y = picture.height - 120; y < picture.height; ++y)
+            for (int x = 900; x < picture.width; ++x)
+                if (picture.rgb[(static_cast<std::size_t>(y) * picture.width + x) * 3] != 250)
+                    return false;
+        return true;
+    };
+    CHECK(band_is_plain(scene.drawn(false)));
+    CHECK_FALSE(band_is_plain(scene.drawn(true)));
+}
+
+}  // namespace
+}  // namespace loafmark::analysis
