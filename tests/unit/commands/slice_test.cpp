@@ -61,7 +61,7 @@ TEST_CASE("several slices are filed all or none") {
     CHECK(filed.slices_of("Second") == 1);
 }
 
-TEST_CASE("--slices must name as many bakes as there are slices") {
+TEST_CASE("as many bakes must be named with --slices as there are slices") {
     Filed filed;
     filed.options.bakes_of_slices = {"First", "Second"};
     CHECK(filed.add(3) == Outcome::incomplete);
