@@ -1,0 +1,137 @@
+// A photo turned or mirrored shows the same slice: no measure may leave its interval for it.
+#include <cmath>
+#include <string>
+
+#include <opencv2/core.hpp>
+
+#include "analysis/measure.h"
+#include "catch.h"
+#include "made_bread.h"
+#include "photo_bytes.h"
+#include "scratch_folder.h"
+#include "target_photo.h"
+
+namespace loafmark::analysis {
+namespace {
+
+constexpr double px_per_mm = 4;
+
+made::Table table_of(cv::Vec3b ground) {
+    made::Table table;
+    table.photo = {880, 720};
+    table.pixels_per_mm = px_per_mm;
+    table.ground = ground;
+    return table;
+}
+
+made::Bread loaf(std::uint64_t seed) {
+    cv::RNG random(seed);
+    const double width = random.uniform(80., 110.), height = random.uniform(60., 85.);
+    const Polyline shape =
+        seed % 2 ? made::tin_loaf(width, height) : made::dome(width * 1.15, height * 0.9);
+    return made::bread_of(made::placed(shape, {110, 162}), seed);
+}
+
+// With a strip above it, in the plane of the cut.
+cv::Mat photo_with_strip(std::uint64_t seed) {
+    cv::Mat photo = made::photo_of_bread(table_of({236, 236, 234}), {loaf(seed)});
+    made::Camera camera;
+    camera.photo = photo.size();
+    camera.height_mm = camera.focal_px() / px_per_mm;
+    camera.foot_mm = {70, 66};
+    const cv::Mat grey = made::photo_of({{{8, 9}, {}, 1}}, camera);
+    cv::Mat ink;
+    cv::merge(std::vector<cv::Mat>{grey, grey, grey}, ink);
+    ink.copyTo(photo, grey < 200);
+    return photo;
+}
+
+SliceReading reading_of(const cv::Mat& photo, const MeasureOptions& options) {
+    const ScratchFolder folder;
+    // Without loss, so that the file's own blocks do not lie differently on the turned photo.
+    const Measurement result =
+        measure_photo(folder.file("slice.png", made::png_of(photo)), options);
+    REQUIRE(result.reading.slices.size() == 1);
+    return result.reading.slices.front();
+}
+
+// Relative. The resolved limit rests on the scale alone and is given without an interval.
+double doubt_of_scale(const SliceReading& slice) {
+    const Estimate& width = slice.values.at(Measure::loaf_width);
+    return (width.high - width.low) / 2 / width.value;
+}
+
+void check_same(const SliceReading& turned, const SliceReading& upright) {
+    REQUIRE(turned.values.size() == upright.values.size());
+    for (const auto& [measure, expected] : upright.values) {
+        CAPTURE(info_of(measure).key);
+        REQUIRE(turned.values.contains(measure));
+        const Estimate& found = turned.values.at(measure);
+        const double allowed =
+            measure == Measure::resolved_limit ? expected.value * doubt_of_scale(upright) : 1e-9;
+        CHECK(found.value >= expected.low - allowed);
+        CHECK(found.value <= expected.high + allowed);
+    }
+    // The finder's intervals of cells are wide; a turn by itself moves them by little.
+    for (const Measure measure : {Measure::openness, Measure::cell_count}) {
+        CAPTURE(info_of(measure).key);
+        CHECK(turned.values.at(measure).value ==
+              Approx(upright.values.at(measure).value).epsilon(0.03));
+    }
+}
+
+cv::Mat turned(const cv::Mat& photo, int code) {
+    cv::Mat result;
+    cv::rotate(photo, result, code);
+    return result;
+}
+
+TEST_CASE("turning a photo with a target by quarters moves no measure beyond its interval") {
+    const cv::Mat photo = photo_with_strip(1);
+    const SliceReading upright = reading_of(photo, {});
+    REQUIRE(upright.values.contains(Measure::loaf_height));
+    for (const int code :
+         {cv::ROTATE_90_CLOCKWISE, cv::ROTATE_180, cv::ROTATE_90_COUNTERCLOCKWISE}) {
+        CAPTURE(code);
+        check_same(reading_of(turned(photo, code), {}), upright);
+    }
+}
+
+TEST_CASE("mirroring a photo moves no measure beyond its interval") {
+    MeasureOptions options;
+    options.loaf_width = Millimetres(100);
+    const cv::Mat photo = made::photo_of_bread(table_of({62, 96, 156}), {loaf(4)});
+    const SliceReading upright = reading_of(photo, options);
+    for (const int code : {0, 1}) {
+        cv::Mat mirrored;
+        cv::flip(photo, mirrored, code);
+        CAPTURE(code);
+        check_same(reading_of(mirrored, options), upright);
+    }
+}
+
+TEST_CASE("turning a photo without a scale moves no measure beyond its interval") {
+    const cv::Mat photo = made::photo_of_bread(table_of({62, 96, 156}), {loaf(3)});
+    check_same(reading_of(turned(photo, cv::ROTATE_90_CLOCKWISE), {}), reading_of(photo, {}));
+}
+
+TEST_CASE("a photo stored turned, with its EXIF orientation, gives exactly the upright reading") {
+    const cv::Mat photo = photo_with_strip(5);
+    const SliceReading upright = reading_of(photo, {});
+    const ScratchFolder folder;
+    for (const int orientation : {6, 8}) {
+        made::ExifPlan plan;
+        plan.orientation = orientation;
+        const made::ByteString block = made::exif_block(plan);
+        const made::ByteString tiff(block.begin() + 6, block.end());
+        const auto png = made::with_chunk(made::png_of(made::stored_as(photo, orientation)),
+                                          made::png_chunk("eXIf", tiff));
+        CAPTURE(orientation);
+        const Measurement result = measure_photo(folder.file("slice.png", png));
+        REQUIRE(result.reading.slices.size() == 1);
+        CHECK((result.reading.slices.front() == upright));
+    }
+}
+
+}  // namespace
+}  // namespace loafmark::analysis
