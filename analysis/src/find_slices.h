@@ -3,8 +3,8 @@
 // Crumb is the one thing in a kitchen photo that changes brightness in every direction at once, all
 // over its face: cells. Wood grain, cloth folds and edges change in one direction only, and what is
 // out of focus hardly changes. So the smaller eigenvalue of the structure tensor (Foerstner and
-// Guelch 1987) marks crumb; a graph cut over colour and that texture (Rother, Kolmogorov and Blake
-// 2004) then finds where crumb and crust end.
+// Guelch 1987) marks crumb; what joins it and is unlike the ground is the slice, and where bread
+// and ground resemble each other a graph cut decides.
 #pragma once
 
 #include <vector>
@@ -22,6 +22,10 @@ struct SliceSearch {
     // Slices contain a disc of this radius; smaller finds are text, crumbs and knots in wood. In
     // photo pixels, 0 where no scale is known (then a thirtieth of the photo's long side).
     double least_radius_px = 0;
+    // No slice is larger, in square photo pixels; 0 where no scale is known.
+    double most_area_px2 = 0;
+    // Where slices lie, a convex polygon in photo pixels: the mat. Empty: anywhere.
+    std::vector<cv::Point> within;
     // Places that are no bread: the target's markers and their quiet zones, photo pixels.
     std::vector<std::vector<cv::Point>> not_bread;
 };

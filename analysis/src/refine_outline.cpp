@@ -9,6 +9,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "colour.h"
+#include "local_looks.h"
 #include "morphology.h"
 
 namespace loafmark::analysis {
@@ -21,17 +22,18 @@ constexpr double inner_reach = 4.0;  // a ray starts this far inside the rough o
 constexpr double outer_reach = 7.0;  // and ends this far outside
 // The edge is looked for this far from the rough outline, in the first round and in the second.
 constexpr std::array<double, 2> search_reach = {1.8, 1.0};
-constexpr double background_from = 2.4;  // the background is learned from here outwards
-constexpr double background_window = 8;  // and this far along the outline to either side
-// A pixel is not background when it lies this many standard deviations from it, squared.
-constexpr float strangeness_limit = 9;
-// Least standard deviations, in logarithms of linear light: sensor noise, JPEG, uneven paper.
-// Darker than the background may be its shadow, which changes brightness much and hue little.
-constexpr float hue_sigma = 0.05f;
-constexpr float brighter_sigma = 0.06f;
+constexpr double ground_from = 2.4;  // the ground is learned from here outwards
+constexpr double bread_from = 3.0;   // bread is learned from here inside the rough outline
+constexpr double bread_to = 0.6;     // to here
+constexpr double rim_from = 1.2, rim_to = 0.2;  // and crust in between
+constexpr double looks_window = 8;  // and both this far along the outline to either side
+// To be unlike bread counts for less than to be unlike the ground: crust has many colours.
+constexpr float bread_weight = 0.7f;
+// A pixel is not of a kind when it lies this many standard deviations from it, squared.
+constexpr float unlike_limit = 9;
+// Darker than the ground may be its shadow, which changes brightness much and hue little.
 constexpr float darker_sigma = 0.35f;
-constexpr float floor_light = 0.02f;  // keeps the hue of near-black from being noise
-constexpr float edge_weight = 10;     // gain for each CIELAB unit that colour jumps at the edge
+constexpr float edge_weight = 15;   // gain for each CIELAB unit that colour jumps at the edge
 constexpr float bend_penalty = 12;  // for each sample that the edge moves from ray to ray, squared
 constexpr int most_bend = 3;
 constexpr double spike_radius = 2.5;  // what is narrower than twice this sticks to the loaf
@@ -43,25 +45,6 @@ struct Band {
     Polyline base, normals;
     int zero = 0;  // column of the rough outline itself
 };
-
-// IEC 61966-2-1 to linear light, then brightness and two hue ratios as logarithms: a shadow adds
-// one number to the first and nothing to the others.
-cv::Mat light_of(const cv::Mat& srgb) {
-    std::array<float, 256> log_light{};
-    for (std::size_t v = 0; v < log_light.size(); ++v) {
-        const float s = static_cast<float>(v) / 255;
-        const float linear = s <= 0.04045f ? s / 12.92f : std::pow((s + 0.055f) / 1.055f, 2.4f);
-        log_light[v] = std::log(linear + floor_light);
-    }
-    cv::Mat light(srgb.size(), CV_32FC3);
-    for (int y = 0; y < srgb.rows; ++y)
-        for (int x = 0; x < srgb.cols; ++x) {
-            const cv::Vec3b& v = srgb.at<cv::Vec3b>(y, x);
-            const float r = log_light[v[0]], g = log_light[v[1]], b = log_light[v[2]];
-            light.at<cv::Vec3f>(y, x) = {r - g, b - g, (r + g + b) / 3};
-        }
-    return light;
-}
 
 Band sample_band(const cv::Mat& rgb, const Polyline& rough, double unit_per_pixel) {
     Band band;
@@ -81,69 +64,49 @@ Band sample_band(const cv::Mat& rgb, const Polyline& rough, double unit_per_pixe
     cv::Mat sampled;
     cv::remap(rgb, sampled, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     band.lab = lab_picture(sampled);
-    band.light = light_of(sampled);
+    band.light = log_light_of(sampled);
     return band;
 }
 
-float median_of(std::vector<float>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
+// The looks of the samples in columns [from, to) of the rays round `ray`.
+Looks looks_near(const Band& band, int ray, int from, int to) {
+    const int rows = band.light.rows;
+    const int reach = static_cast<int>(looks_window / ray_step);
+    std::vector<LogLight> samples;
+    for (int k = -reach; k <= reach; k += 2)
+        for (int c = std::max(0, from); c < std::min(band.light.cols, to); c += 3)
+            samples.push_back(band.light.at<cv::Vec3f>(((ray + k) % rows + rows) % rows, c));
+    return looks_of(std::move(samples));
 }
 
-struct Background {
-    std::array<float, 3> light{}, sigma{};
-};
-
-// Median and robust spread (1.4826 x the median absolute deviation) beyond the rough outline.
-Background background_near(const Band& band, int ray) {
-    const int rows = band.lab.rows;
-    const int reach = static_cast<int>(background_window / ray_step);
-    const int from = band.zero + static_cast<int>(background_from / sample_step);
-    Background background;
-    std::vector<float> values;
-    for (int channel = 0; channel < 3; ++channel) {
-        const auto collect = [&](auto&& transform) {
-            values.clear();
-            for (int k = -reach; k <= reach; k += 2)
-                for (int c = from; c < band.lab.cols; c += 3)
-                    values.push_back(transform(
-                        band.light.at<cv::Vec3f>(((ray + k) % rows + rows) % rows, c)[channel]));
-            return median_of(values);
-        };
-        const auto at = static_cast<std::size_t>(channel);
-        background.light[at] = collect([](float v) { return v; });
-        const float centre = background.light[at];
-        background.sigma[at] =
-            1.4826f * collect([centre](float v) { return std::abs(v - centre); });
-    }
-    return background;
-}
-
-float squared_distance(const cv::Vec3f& light, const Background& background) {
-    float d2 = 0;
-    for (int k = 0; k < 3; ++k) {
-        const auto at = static_cast<std::size_t>(k);
-        const float d = light[k] - background.light[at];
-        const float least = k < 2 ? hue_sigma : d > 0 ? brighter_sigma : darker_sigma;
-        const float sigma = std::max(least, background.sigma[at]);
-        d2 += d * d / (sigma * sigma);
-    }
-    return d2;
-}
-
-// How unlike the background each sample is, less the limit: positive inside, negative outside.
-cv::Mat strangeness(const Band& band) {
-    constexpr int share_background = 4;  // rays that use one background
+// How much more like bread than like its ground each sample is: positive inside, negative outside.
+cv::Mat breadness(const Band& band) {
+    constexpr int share_looks = 4;  // rays that use the same looks
+    const auto column = [&](double out) { return band.zero + static_cast<int>(out / sample_step); };
     cv::Mat result(band.light.size(), CV_32F);
-    Background background;
+    // Crust differs from crumb; what it looks like is learned all round, where the rough outline is
+    // right more often than not.
+    std::vector<LogLight> rim_samples;
+    for (int r = 0; r < band.light.rows; r += 3)
+        for (int c = column(-rim_from); c < column(-rim_to); c += 3)
+            rim_samples.push_back(band.light.at<cv::Vec3f>(r, c));
+    const Looks rim = looks_of(std::move(rim_samples));
+    Looks ground, bread;
     for (int r = 0; r < band.light.rows; ++r) {
-        if (r % share_background == 0) background = background_near(band, r);
-        for (int c = 0; c < band.light.cols; ++c)
+        if (r % share_looks == 0) {
+            ground = looks_near(band, r, column(ground_from), band.light.cols);
+            bread = looks_near(band, r, column(-bread_from), column(-bread_to));
+            bread.insert(bread.end(), rim.begin(), rim.end());
+        }
+        for (int c = 0; c < band.light.cols; ++c) {
+            const LogLight& light = band.light.at<cv::Vec3f>(r, c);
+            const float unlike_ground =
+                std::min(squared_distance(light, ground, darker_sigma), 3 * unlike_limit);
+            const float unlike_bread =
+                std::min(squared_distance(light, bread, 0), 3 * unlike_limit);
             result.at<float>(r, c) =
-                std::min(squared_distance(band.light.at<cv::Vec3f>(r, c), background),
-                         3 * strangeness_limit) -
-                strangeness_limit;
+                (unlike_ground - unlike_limit) - bread_weight * (unlike_bread - unlike_limit);
+        }
     }
     return result;
 }
@@ -248,7 +211,7 @@ RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, doubl
         const int first = band.zero - static_cast<int>(reach / sample_step);
         const int count = 2 * static_cast<int>(reach / sample_step) + 1;
         const std::vector<int> path =
-            best_path(edge_gain(strangeness(band), jumps(band.lab), first, count));
+            best_path(edge_gain(breadness(band), jumps(band.lab), first, count));
         Polyline moved(band.base.size());
         for (std::size_t i = 0; i < moved.size(); ++i) {
             const double out = (first + path[i] - band.zero - 0.5) * sample_step / unit_per_pixel;
