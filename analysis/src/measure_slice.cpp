@@ -8,6 +8,7 @@
 #include "base_line.h"
 #include "crumb.h"
 #include "crumb_values.h"
+#include "crust.h"
 #include "frame.h"
 #include "overlay.h"
 #include "pictures.h"
@@ -115,6 +116,9 @@ class SliceMeasurer {
             const CutFace face =
                 without_side(refined.outline, plane_.viewpoint, frame_.plane_from_frame.inv());
             outline_ = resampled(face.outline, 0.5 / unit_per_pixel);
+            for (const Polyline& other : refined.alternatives)
+                other_outlines_.push_back(
+                    without_side(other, plane_.viewpoint, frame_.plane_from_frame.inv()).outline);
             // How much of the side was in sight is known less well than an edge.
             edge_error_ =
                 std::hypot(refined.uncertainty, side_share * face.widest_side * unit_per_pixel);
@@ -147,19 +151,33 @@ class SliceMeasurer {
                                         {}});
             return;
         }
+        std::vector<Shape> others;
+        for (const Polyline& outline : other_outlines_)
+            others.push_back(in_units(shape_of(
+                outline,
+                options_.base.line ? base_ : base_line(outline, base_tolerance / unit_per_pixel))));
+        const Shape shape = in_units(shape_);
+        result_.reading.values =
+            shape_values(shape, spread_of(shape, others), plane_.length_error, edge_error_);
+    }
+
+    static Shape in_units(Shape shape) {
         const double u = unit_per_pixel;
-        Shape in_units = shape_;
-        in_units.height *= u, in_units.width *= u, in_units.base_width *= u;
-        in_units.perimeter *= u, in_units.area *= u * u;
-        result_.reading.values = shape_values(in_units, plane_.length_error, edge_error_);
+        shape.height *= u, shape.width *= u, shape.base_width *= u, shape.pinch *= u;
+        shape.perimeter *= u, shape.area *= u * u;
+        return shape;
     }
 
     void measure_crumb() {
         cv::Mat face = filled(outline_, frame_.size) & visible_;
         Openings openings = segmenter_.segment({rgb_, face, unit_per_pixel});
         const cv::Mat open = openings.probability > 0.5;
-        crumb_ = find_crumb(rgb_, outline_, open, unit_per_pixel);
+        crumb_ = find_crumb(rgb_, outline_, unit_per_pixel);
+        if (!found_.cut_by_frame && crumb_.crust_seen)
+            result_.reading.values.merge(
+                crust_thickness(crumb_, base_, unit_per_pixel, plane_.length_error));
         crumb_.mask &= visible_;
+        result_.reading.values.merge(bread_colours({rgb_, face, crumb_.mask, open, plane_.paper}));
         // A dark crust is no opening.
         openings.probability.setTo(0, crumb_.mask == 0);
         crumb_.area = cv::countNonZero(crumb_.mask) * unit_per_pixel * unit_per_pixel;
@@ -265,6 +283,7 @@ class SliceMeasurer {
     Frame frame_;
     cv::Mat rgb_, visible_;
     Polyline rough_, outline_;
+    std::vector<Polyline> other_outlines_;
     double edge_error_ = 0, photo_pixels_per_unit_ = 0, limit_ = 0;
     BaseLine base_;
     Shape shape_;

@@ -27,16 +27,21 @@ constexpr double bread_from = 3.0;   // bread is learned from here inside the ro
 constexpr double bread_to = 0.6;     // to here
 constexpr double rim_from = 1.2, rim_to = 0.2;  // and crust in between
 constexpr double looks_window = 8;  // and both this far along the outline to either side
-// To be unlike bread counts for less than to be unlike the ground: crust has many colours.
-constexpr float bread_weight = 0.7f;
 // A pixel is not of a kind when it lies this many standard deviations from it, squared.
 constexpr float unlike_limit = 9;
 // Darker than the ground may be its shadow, which changes brightness much and hue little.
 constexpr float darker_sigma = 0.35f;
-constexpr float edge_weight = 15;   // gain for each CIELAB unit that colour jumps at the edge
 constexpr float bend_penalty = 12;  // for each sample that the edge moves from ray to ray, squared
 constexpr int most_bend = 3;
 constexpr double spike_radius = 2.5;  // what is narrower than twice this sticks to the loaf
+
+struct Weights {
+    float bread;  // of being unlike bread, against 1 of being unlike the ground: crust has many
+                  // colours
+    float edge;   // gain for each CIELAB unit that colour jumps at the edge
+};
+constexpr Weights usual_weights{0.7f, 15};
+constexpr std::array<Weights, 4> other_weights = {{{0.4f, 15}, {1.0f, 15}, {0.7f, 7}, {0.7f, 30}}};
 
 struct Band {
     // One row a ray, one column a sample; CV_32FC3.
@@ -79,18 +84,22 @@ Looks looks_near(const Band& band, int ray, int from, int to) {
     return looks_of(std::move(samples));
 }
 
-// How much more like bread than like its ground each sample is: positive inside, negative outside.
-cv::Mat breadness(const Band& band) {
+// How unlike its ground and how unlike bread each sample is, less the limit.
+struct Likeness {
+    cv::Mat unlike_ground, unlike_bread;  // CV_32F
+};
+
+Likeness likeness_of(const Band& band) {
     constexpr int share_looks = 4;  // rays that use the same looks
     const auto column = [&](double out) { return band.zero + static_cast<int>(out / sample_step); };
-    cv::Mat result(band.light.size(), CV_32F);
     // Crust differs from crumb; what it looks like is learned all round, where the rough outline is
     // right more often than not.
     std::vector<LogLight> rim_samples;
     for (int r = 0; r < band.light.rows; r += 3)
         for (int c = column(-rim_from); c < column(-rim_to); c += 3)
-            rim_samples.push_back(band.light.at<cv::Vec3f>(r, c));
+            rim_samples.push_back(band.light.at<LogLight>(r, c));
     const Looks rim = looks_of(std::move(rim_samples));
+    Likeness result{cv::Mat(band.light.size(), CV_32F), cv::Mat(band.light.size(), CV_32F)};
     Looks ground, bread;
     for (int r = 0; r < band.light.rows; ++r) {
         if (r % share_looks == 0) {
@@ -99,13 +108,12 @@ cv::Mat breadness(const Band& band) {
             bread.insert(bread.end(), rim.begin(), rim.end());
         }
         for (int c = 0; c < band.light.cols; ++c) {
-            const LogLight& light = band.light.at<cv::Vec3f>(r, c);
-            const float unlike_ground =
-                std::min(squared_distance(light, ground, darker_sigma), 3 * unlike_limit);
-            const float unlike_bread =
-                std::min(squared_distance(light, bread, 0), 3 * unlike_limit);
-            result.at<float>(r, c) =
-                (unlike_ground - unlike_limit) - bread_weight * (unlike_bread - unlike_limit);
+            const LogLight& light = band.light.at<LogLight>(r, c);
+            result.unlike_ground.at<float>(r, c) =
+                std::min(squared_distance(light, ground, darker_sigma), 3 * unlike_limit) -
+                unlike_limit;
+            result.unlike_bread.at<float>(r, c) =
+                std::min(squared_distance(light, bread, 0), 3 * unlike_limit) - unlike_limit;
         }
     }
     return result;
@@ -128,18 +136,20 @@ cv::Mat jumps(const cv::Mat& lab) {
 }
 
 // Gain of placing each ray's edge before column c: all that is inside counts for, all outside
-// against. The columns searched are those within search_reach of the rough outline.
-cv::Mat edge_gain(const cv::Mat& strange, const cv::Mat& jump, int first, int count) {
-    cv::Mat gain(strange.rows, count, CV_32F);
-    for (int r = 0; r < strange.rows; ++r) {
+// against. `first` and `count` are the columns searched.
+cv::Mat edge_gain(const Likeness& likeness, const cv::Mat& jump, int first, int count,
+                  const Weights& weights) {
+    const cv::Mat breadness = likeness.unlike_ground - weights.bread * likeness.unlike_bread;
+    cv::Mat gain(breadness.rows, count, CV_32F);
+    for (int r = 0; r < breadness.rows; ++r) {
         float total = 0;
         for (int c = 0; c < first; ++c)
-            total += strange.at<float>(r, c);
-        for (int c = first; c < strange.cols; ++c)
-            total -= strange.at<float>(r, c);
+            total += breadness.at<float>(r, c);
+        for (int c = first; c < breadness.cols; ++c)
+            total -= breadness.at<float>(r, c);
         for (int k = 0; k < count; ++k) {
-            gain.at<float>(r, k) = total + edge_weight * jump.at<float>(r, first + k);
-            total += 2 * strange.at<float>(r, first + k);
+            gain.at<float>(r, k) = total + weights.edge * jump.at<float>(r, first + k);
+            total += 2 * breadness.at<float>(r, first + k);
         }
     }
     return gain;
@@ -208,21 +218,30 @@ RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, doubl
     // that rays stand square to it and corners are no longer rounded by smoothing.
     for (const double reach : search_reach) {
         const Band band = sample_band(rgb, refined.outline, unit_per_pixel);
+        const Likeness likeness = likeness_of(band);
+        const cv::Mat jump = jumps(band.lab);
         const int first = band.zero - static_cast<int>(reach / sample_step);
         const int count = 2 * static_cast<int>(reach / sample_step) + 1;
-        const std::vector<int> path =
-            best_path(edge_gain(breadness(band), jumps(band.lab), first, count));
-        Polyline moved(band.base.size());
-        for (std::size_t i = 0; i < moved.size(); ++i) {
-            const double out = (first + path[i] - band.zero - 0.5) * sample_step / unit_per_pixel;
-            moved[i] = band.base[i] + out * band.normals[i];
-        }
-        refined.outline = smoothed(moved, 1);
+        const auto placed = [&](const Weights& weights) {
+            const std::vector<int> path =
+                best_path(edge_gain(likeness, jump, first, count, weights));
+            Polyline moved(band.base.size());
+            for (std::size_t i = 0; i < moved.size(); ++i) {
+                const double out =
+                    (first + path[i] - band.zero - 0.5) * sample_step / unit_per_pixel;
+                moved[i] = band.base[i] + out * band.normals[i];
+            }
+            return smoothed(moved, 1);
+        };
+        refined.outline = placed(usual_weights);
+        if (reach == search_reach.back())
+            for (const Weights& weights : other_weights)
+                refined.alternatives.push_back(placed(weights));
     }
     refined.outline = resampled(without_spikes(refined.outline, rgb.size(), unit_per_pixel),
                                 ray_step / unit_per_pixel);
     // Half a sample of quantisation and a photo's usual blur; the accuracy table judges it.
-    refined.uncertainty = 0.15;
+    refined.uncertainty = 0.1;
     return refined;
 }
 

@@ -10,6 +10,8 @@ namespace loafmark::analysis {
 struct RefinedOutline {
     Polyline outline;        // frame pixels, points 0.5 units apart
     double uncertainty = 0;  // standard error of the edge's place, in working units
+    // Where other weights of the same evidence place it: how sure the edge is, seen from within.
+    std::vector<Polyline> alternatives;
 };
 
 // Along each ray square to the rough outline, the pixels further out are compared with the

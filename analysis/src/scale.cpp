@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "geometry2d.h"
+#include "paper_white.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -98,6 +99,7 @@ WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
     plane.photo_from_plane = photo_from_plane(pose, height.mm);
     if (height.mm != 0) plane.height_mm = Estimate{height.mm, height.low, height.high, {}, {}};
 
+    plane.paper = paper_white(photo.rgb, target);
     const cv::Point2d at_mm = mapped(plane.photo_from_plane.inv(), at);
     const double corners = scale_error_from_corners(target, pose, height.mm, at_mm, print_scale);
     const double distance = std::max(camera_height_mm(pose) - height.mm, 1.0);

@@ -31,6 +31,7 @@ struct WorkingPlane {
     double length_error = 0;             // relative standard error of lengths; 0 without a scale
     std::optional<Estimate> height_mm;   // of the plane above the paper
     std::optional<Viewpoint> viewpoint;  // of a slice lying beside a target
+    std::optional<cv::Vec3d> paper;      // linear light of the target's white paper
     std::vector<Warning> warnings;
 
     [[nodiscard]] bool has_scale() const { return source != ScaleSource::none; }

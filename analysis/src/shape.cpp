@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "side_pinch.h"
+
 namespace loafmark::analysis {
 namespace {
 
@@ -39,26 +41,47 @@ Shape shape_of(const Polyline& outline, const BaseLine& base) {
         base_right = std::max(base_right, (p - base.left).dot(along));
     }
     shape.base_width = std::max(0.0, base_right - base_left);
+    shape.pinch = side_pinch(outline, base);
     shape.area = area_inside(outline);
     shape.perimeter = length_of(smoothed(outline, 2));
     return shape;
 }
 
-MeasureValues shape_values(const Shape& shape, double length_error, double edge_error) {
-    const auto length = [&](double value, double ends) {
-        return with_error(value, std::hypot(value * length_error, ends));
+Shape spread_of(const Shape& shape, const std::vector<Shape>& alternatives) {
+    Shape spread;
+    for (double Shape::*number : {&Shape::height, &Shape::width, &Shape::base_width, &Shape::area,
+                                  &Shape::pinch, &Shape::perimeter}) {
+        double squares = 0;
+        for (const Shape& other : alternatives)
+            squares += std::pow(other.*number - shape.*number, 2);
+        if (!alternatives.empty())
+            spread.*number = std::sqrt(squares / static_cast<double>(alternatives.size()));
+    }
+    return spread;
+}
+
+MeasureValues shape_values(const Shape& shape, const Shape& spread, double length_error,
+                           double edge_error) {
+    const auto length = [&](double value, double ends, double moved) {
+        return with_error(value, std::hypot(value * length_error, ends, moved));
     };
     MeasureValues values;
     // The crown is one point, the base line rests on many.
-    values[Measure::loaf_height] = length(shape.height, 1.5 * edge_error);
-    values[Measure::loaf_width] = length(shape.width, std::sqrt(2.0) * edge_error);
+    values[Measure::loaf_height] = length(shape.height, 1.5 * edge_error, spread.height);
+    values[Measure::loaf_width] = length(shape.width, std::sqrt(2.0) * edge_error, spread.width);
     // Where the base's corners are round, 2 % of the height above it is reached at a flat angle.
-    values[Measure::base_width] = length(shape.base_width, 6 * edge_error);
+    values[Measure::base_width] = length(shape.base_width, 6 * edge_error, spread.base_width);
     values[Measure::cross_section_area] = with_error(
-        shape.area, std::hypot(2 * length_error * shape.area, shape.perimeter * edge_error * 0.7));
+        shape.area,
+        std::hypot(2 * length_error * shape.area, shape.perimeter * edge_error * 0.7, spread.area));
     const double ratio = shape.height / shape.width;
     values[Measure::height_to_width] = with_error(
-        ratio, ratio * edge_error * std::hypot(1.5 / shape.height, std::sqrt(2.0) / shape.width));
+        ratio,
+        ratio * std::hypot(std::hypot(1.5 * edge_error, spread.height) / shape.height,
+                           std::hypot(std::sqrt(2.0) * edge_error, spread.width) / shape.width));
+    Estimate pinch = length(shape.pinch, std::sqrt(2.0) * edge_error, spread.pinch);
+    pinch.low = std::max(0.0, pinch.low);
+    values[Measure::side_pinch] = pinch;
     return values;
 }
 

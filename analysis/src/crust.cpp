@@ -1,0 +1,124 @@
+#include "crust.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "colour.h"
+
+namespace loafmark::analysis {
+namespace {
+
+constexpr double z95 = 1.959963984540054;
+// The outline belongs to the base where it lies less than this above the base line, in working
+// units, and runs along it to within 45 degrees.
+constexpr double base_reach = 3;
+const double base_slope = std::sqrt(0.5);
+// Standard error of the depth's mean: a soft edge between crust and crumb, and crust that differs
+// along the slice. Set from development phantoms.
+constexpr double top_sigma = 0.25, base_sigma = 0.4;
+constexpr double depth_share = 0.1;
+// White copier paper reflects about this share of light in each channel; common practice, no
+// source.
+constexpr double paper_reflectance = 0.86;
+// Standard errors of colour: light that differs between paper and slice, and without paper the
+// camera's own white balance and exposure.
+constexpr double calibrated_lightness = 3, calibrated_hue = 2;
+constexpr double camera_lightness = 10, camera_hue = 6;
+
+struct Mean {
+    double sum = 0;
+    int n = 0;
+    [[nodiscard]] double value() const { return sum / n; }
+};
+
+double linear_light(double srgb) {
+    return srgb <= 0.04045 ? srgb / 12.92 : std::pow((srgb + 0.055) / 1.055, 2.4);
+}
+
+double srgb_of(double linear) {
+    const double v = std::clamp(linear, 0.0, 1.0);
+    return v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(v, 1 / 2.4) - 0.055;
+}
+
+double median_of(std::vector<double>& values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+// Median colour of the pixels, each channel for itself; one in nine is enough.
+std::optional<cv::Vec3d> median_colour(const cv::Mat& rgb, const cv::Mat& mask) {
+    constexpr int step = 3;
+    constexpr std::size_t least = 50;
+    std::vector<double> channel[3];
+    for (int y = 0; y < rgb.rows; y += step)
+        for (int x = 0; x < rgb.cols; x += step)
+            if (mask.at<uchar>(y, x))
+                for (int k = 0; k < 3; ++k)
+                    channel[k].push_back(rgb.at<cv::Vec3b>(y, x)[k]);
+    if (channel[0].size() < least) return std::nullopt;
+    return cv::Vec3d(median_of(channel[0]), median_of(channel[1]), median_of(channel[2]));
+}
+
+cv::Vec3d balanced_lab(const cv::Vec3d& rgb, const std::optional<cv::Vec3d>& paper) {
+    cv::Vec3b balanced;
+    for (int k = 0; k < 3; ++k) {
+        double light = linear_light(rgb[k] / 255);
+        if (paper) light *= paper_reflectance / std::max((*paper)[k], 1e-3);
+        balanced[k] = cv::saturate_cast<uchar>(255 * srgb_of(light));
+    }
+    return lab_of(balanced);
+}
+
+void put(MeasureValues& values, Measure lightness, const cv::Vec3d& lab, bool calibrated) {
+    const double sigma_l = calibrated ? calibrated_lightness : camera_lightness;
+    const double sigma_ab = calibrated ? calibrated_hue : camera_hue;
+    for (int k = 0; k < 3; ++k) {
+        const double half = z95 * (k == 0 ? sigma_l : sigma_ab);
+        values[static_cast<Measure>(static_cast<int>(lightness) + k)] =
+            Estimate{lab[k], lab[k] - half, lab[k] + half, {}, {}};
+    }
+}
+
+}  // namespace
+
+MeasureValues crust_thickness(const Crumb& crumb, const BaseLine& base, double unit_per_pixel,
+                              double length_error) {
+    const cv::Point2d along = (base.right - base.left) / cv::norm(base.right - base.left);
+    const cv::Point2d up(along.y, -along.x);
+    const Polyline normals = outward_normals(smoothed(crumb.rim, 2));
+    Mean top, bottom;
+    for (std::size_t i = 0; i < crumb.rim.size(); ++i) {
+        const double above = (crumb.rim[i] - base.left).dot(up) * unit_per_pixel;
+        const bool at_base = above < base_reach && -normals[i].dot(up) > base_slope;
+        Mean& mean = at_base ? bottom : top;
+        mean.sum += crumb.crust_depth[i];
+        mean.n += 1;
+    }
+    MeasureValues values;
+    const auto put_mean = [&](Measure measure, const Mean& mean, double sigma) {
+        if (mean.n == 0) return;
+        const double depth = mean.value();
+        const double half = z95 * std::hypot(sigma, depth_share * depth, length_error * depth);
+        values[measure] = Estimate{depth, std::max(0.0, depth - half), depth + half, {}, {}};
+    };
+    put_mean(Measure::crust_thickness_top, top, top_sigma);
+    put_mean(Measure::crust_thickness_base, bottom, base_sigma);
+    return values;
+}
+
+MeasureValues bread_colours(const ColourPicture& picture) {
+    MeasureValues values;
+    const cv::Mat crust = (picture.face > 0) & (picture.crumb == 0) & (picture.open == 0);
+    const cv::Mat solid_crumb = (picture.crumb > 0) & (picture.open == 0);
+    if (const auto colour = median_colour(picture.rgb, crust))
+        put(values, Measure::crust_colour_l, balanced_lab(*colour, picture.paper),
+            picture.paper.has_value());
+    if (const auto colour = median_colour(picture.rgb, solid_crumb))
+        put(values, Measure::crumb_colour_l, balanced_lab(*colour, picture.paper),
+            picture.paper.has_value());
+    return values;
+}
+
+}  // namespace loafmark::analysis

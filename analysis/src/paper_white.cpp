@@ -1,0 +1,50 @@
+#include "paper_white.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace loafmark::analysis {
+namespace {
+
+// Round each marker lies white paper, one module (a sixth of its side) wide or more; samples are
+// taken in its middle. 1 is the marker's own corner, seen from its centre.
+constexpr double from_centre = 1.17;
+constexpr int samples_a_side = 40;
+constexpr double clipped = 250;
+
+double linear_light(double srgb) {
+    return srgb <= 0.04045 ? srgb / 12.92 : std::pow((srgb + 0.055) / 1.055, 2.4);
+}
+
+}  // namespace
+
+std::optional<cv::Vec3d> paper_white(const cv::Mat& rgb, const SeenTarget& target) {
+    std::vector<double> channel[3];
+    for (const SeenMarker& marker : target.markers) {
+        cv::Point2d middle;
+        for (const cv::Point2d& p : marker.corners)
+            middle += p / 4;
+        for (std::size_t side = 0; side < 4; ++side)
+            for (int i = 0; i < samples_a_side; ++i) {
+                const double t = static_cast<double>(i) / samples_a_side;
+                const cv::Point2d edge =
+                    (1 - t) * marker.corners[side] + t * marker.corners[(side + 1) % 4];
+                const cv::Point p = middle + from_centre * (edge - middle);
+                if (!cv::Rect({0, 0}, rgb.size()).contains(p)) continue;
+                for (int k = 0; k < 3; ++k)
+                    channel[k].push_back(rgb.at<cv::Vec3b>(p)[k]);
+            }
+    }
+    if (channel[0].empty()) return std::nullopt;
+    cv::Vec3d white;
+    for (int k = 0; k < 3; ++k) {
+        const auto middle = channel[k].begin() + static_cast<std::ptrdiff_t>(channel[k].size() / 2);
+        std::nth_element(channel[k].begin(), middle, channel[k].end());
+        if (*middle >= clipped) return std::nullopt;
+        white[k] = linear_light(*middle / 255);
+    }
+    return white;
+}
+
+}  // namespace loafmark::analysis
