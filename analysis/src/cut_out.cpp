@@ -165,45 +165,93 @@ Contour stranger_to_ground(const cv::Mat& light, const cv::Mat& core, const cv::
     return piece;
 }
 
+// A part of the features, reduced.
+class Window {
+  public:
+    Window(const cv::Rect& box, int side_px) : box_(box) {
+        const double shrink =
+            std::min(1.0, static_cast<double>(side_px) / std::max(box.width, box.height));
+        size_ = {std::max(8, static_cast<int>(box.width * shrink)),
+                 std::max(8, static_cast<int>(box.height * shrink))};
+    }
+    [[nodiscard]] cv::Mat of(const cv::Mat& m, int how = cv::INTER_AREA) const {
+        cv::Mat small;
+        cv::resize(m(box_), small, size_, 0, 0, how);
+        return small;
+    }
+    [[nodiscard]] cv::Mat of_mask(const cv::Mat& m) const { return of(m, cv::INTER_NEAREST) > 0; }
+    [[nodiscard]] Polyline outline_of(const Contour& piece) const {
+        const double sx = static_cast<double>(box_.width) / size_.width;
+        const double sy = static_cast<double>(box_.height) / size_.height;
+        Polyline outline;
+        for (const cv::Point& p : piece)
+            outline.emplace_back((p.x + 0.5) * sx + box_.x - 0.5, (p.y + 0.5) * sy + box_.y - 0.5);
+        return outline;
+    }
+
+  private:
+    cv::Rect box_;
+    cv::Size size_;
+};
+
+// The contour of the part of `mask` that holds most of the core.
+Contour part_with(const cv::Mat& core, const cv::Mat& mask) {
+    std::vector<Contour> contours;
+    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    Contour best;
+    int most = 0;
+    for (const Contour& contour : contours) {
+        const int held = cv::countNonZero(filled_contour(contour, mask.size()) & core);
+        if (held > most) most = held, best = contour;
+    }
+    return best;
+}
+
 }  // namespace
 
 std::optional<RoughSlice> cut_out(const SliceFeatures& features, const cv::Mat& core,
                                   const cv::Mat& not_this) {
     RoughSlice slice;
     slice.cut_by_frame = touches_frame(core, 3);
-    const cv::Rect window = window_round(core, window_reach * std::sqrt(cv::countNonZero(core)));
-    const double shrink =
-        std::min(1.0, static_cast<double>(cut_side_px) / std::max(window.width, window.height));
-    const cv::Size size(std::max(8, static_cast<int>(window.width * shrink)),
-                        std::max(8, static_cast<int>(window.height * shrink)));
-    const auto reduced = [&](const cv::Mat& m, int how) {
-        cv::Mat small;
-        cv::resize(m(window), small, size, 0, 0, how);
-        return small;
-    };
-    const cv::Mat small_core = reduced(core, cv::INTER_NEAREST) > 0;
-    const cv::Mat excluded = reduced(not_this, cv::INTER_NEAREST);
+    const Window window(window_round(core, window_reach * std::sqrt(cv::countNonZero(core))),
+                        cut_side_px);
+    const cv::Mat small_core = window.of_mask(core);
+    const cv::Mat excluded = window.of_mask(not_this);
     const cv::Mat hull = hull_of(small_core) & (excluded == 0);
-
-    const cv::Mat light = reduced(features.light, cv::INTER_AREA);
+    const cv::Mat light = window.of(features.light);
     Contour piece;
     for (const auto& ring : ring_from)
         if (piece.empty()) piece = stranger_to_ground(light, small_core, hull, excluded, ring);
     if (piece.empty()) {
-        cv::Mat bread = graph_cut(reduced(features.lab, cv::INTER_AREA),
-                                  reduced(features.texture, cv::INTER_AREA), small_core, hull,
-                                  excluded, !slice.cut_by_frame);
+        const cv::Mat bread = graph_cut(window.of(features.lab), window.of(features.texture),
+                                        small_core, hull, excluded, !slice.cut_by_frame);
         if (bread.empty()) return std::nullopt;
         const double radius = 0.02 * std::sqrt(cv::countNonZero(small_core));
         piece = largest_contour(opened(without_holes(closed(bread, 2 * radius)), radius));
     }
     if (piece.empty()) return std::nullopt;
-    const double sx = static_cast<double>(window.width) / size.width;
-    const double sy = static_cast<double>(window.height) / size.height;
-    for (const cv::Point& p : piece)
-        slice.outline.emplace_back((p.x + 0.5) * sx + window.x - 0.5,
-                                   (p.y + 0.5) * sy + window.y - 0.5);
+    slice.outline = window.outline_of(piece);
     return slice;
+}
+
+std::optional<RoughSlice> cut_out_on(const cv::Mat& ground, const SliceFeatures& features,
+                                     const cv::Mat& core, const cv::Mat& not_this) {
+    const Window window(cv::boundingRect(ground), 2 * cut_side_px);
+    const cv::Mat small_core = window.of_mask(core);
+    const cv::Mat excluded = window.of_mask(not_this);
+    const cv::Mat margins = window.of_mask(ground) & (excluded == 0);
+    const cv::Mat light = window.of(features.light);
+    const Looks looks = looks_inside(light, margins);
+    if (looks.empty() || cv::countNonZero(small_core) == 0) return std::nullopt;
+    const cv::Mat strange = unlike(light, looks, looks_inside(light, small_core)) & (excluded == 0);
+    if (cv::countNonZero(strange & margins) > most_misfit * cv::countNonZero(margins) ||
+        cv::countNonZero(strange & small_core) < least_unlike * cv::countNonZero(small_core))
+        return std::nullopt;
+    const double unit = 0.02 * std::sqrt(cv::countNonZero(strange));
+    const Contour piece =
+        part_with(small_core, opened(without_holes(closed(strange, unit)), 2 * unit));
+    if (piece.empty() || solidity_of(piece) < least_solidity) return std::nullopt;
+    return RoughSlice{window.outline_of(piece), false};
 }
 
 }  // namespace loafmark::analysis

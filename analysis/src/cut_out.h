@@ -22,4 +22,11 @@ struct RoughSlice {
 [[nodiscard]] std::optional<RoughSlice> cut_out(const SliceFeatures& features, const cv::Mat& core,
                                                 const cv::Mat& not_this);
 
+// The same where `ground` (nonzero) shows what the slice lies on, a mat's margins: the piece round
+// the core that is unlike it, coarsely, however small the core. None where ground and bread are
+// alike.
+[[nodiscard]] std::optional<RoughSlice> cut_out_on(const cv::Mat& ground,
+                                                   const SliceFeatures& features,
+                                                   const cv::Mat& core, const cv::Mat& not_this);
+
 }  // namespace loafmark::analysis

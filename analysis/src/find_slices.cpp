@@ -48,6 +48,7 @@ void sort_for_reading(std::vector<FoundSlice>& slices) {
 struct ReducedSearch {
     CoreSearch cores;
     cv::Mat no_bread;  // CV_8U, nonzero where no bread can be
+    cv::Mat margins;   // CV_8U, nonzero on the mat's margins; empty without a mat
     double to_photo = 1;
 };
 
@@ -90,22 +91,49 @@ std::vector<SliceCore> joined_cores(const SliceFeatures& features, const Reduced
     return cores;
 }
 
+// The slice round one core; `others` marks the other cores and where no bread can be.
+std::optional<RoughSlice> slice_round(const SliceFeatures& features, const SliceCore& core,
+                                      const cv::Mat& others, const ReducedSearch& search) {
+    const auto cut_again = [&](const RoughSlice& first) {
+        return cut_out(features, mask_of(first.outline, core.mask.size()), others);
+    };
+    // On a mat the first cut is coarse, but sure however small the core.
+    if (!search.margins.empty())
+        if (const auto first = cut_out_on(search.margins, features, core.mask, search.no_bread))
+            if (auto slice = cut_again(*first)) return slice;
+    std::optional<RoughSlice> slice = cut_out(features, core.mask, others);
+    // Where large cavities left the core small, the first cut is a better core.
+    if (slice && area_inside(slice->outline) > grown * core.area)
+        if (auto again = cut_again(*slice)) slice = std::move(again);
+    return slice;
+}
+
+// Whether the two outlines are of one slice.
+bool same_place(const Polyline& a, const Polyline& b, cv::Size size) {
+    const cv::Mat one = mask_of(a, size), other = mask_of(b, size);
+    return 2 * cv::countNonZero(one & other) >
+           std::min(cv::countNonZero(one), cv::countNonZero(other));
+}
+
 std::vector<FoundSlice> cut_all(const SliceFeatures& features, const ReducedSearch& search) {
     const std::vector<SliceCore> cores = joined_cores(features, search);
-    std::vector<FoundSlice> slices;
+    std::vector<RoughSlice> rough;
     for (const SliceCore& core : cores) {
         cv::Mat others = search.no_bread.clone();
         for (const SliceCore& other : cores)
             if (&other != &core) others.setTo(255, other.mask);
-        std::optional<RoughSlice> slice = cut_out(features, core.mask, others);
-        // Where large cavities left the core small, the first cut is a better core.
-        if (slice && area_inside(slice->outline) > grown * core.area)
-            if (auto again = cut_out(features, mask_of(slice->outline, core.mask.size()), others))
-                slice = std::move(again);
-        if (!slice) continue;
+        std::optional<RoughSlice> slice = slice_round(features, core, others, search);
+        if (!slice || std::any_of(rough.begin(), rough.end(), [&](const RoughSlice& earlier) {
+                return same_place(earlier.outline, slice->outline, core.mask.size());
+            }))
+            continue;
+        rough.push_back(std::move(*slice));
+    }
+    std::vector<FoundSlice> slices;
+    for (const RoughSlice& slice : rough) {
         FoundSlice found;
-        found.cut_by_frame = slice->cut_by_frame;
-        for (const cv::Point2d& p : slice->outline)
+        found.cut_by_frame = slice.cut_by_frame;
+        for (const cv::Point2d& p : slice.outline)
             found.outline.push_back((p + cv::Point2d(0.5, 0.5)) * search.to_photo -
                                     cv::Point2d(0.5, 0.5));
         slices.push_back(std::move(found));
@@ -136,6 +164,21 @@ cv::Mat no_bread(const SliceSearch& search, cv::Size size, double shrink) {
     return mask;
 }
 
+// The mat between its edge and its middle, where slices seldom lie; empty without a mat.
+cv::Mat margins_of(const SliceSearch& search, const cv::Mat& no_bread, double shrink) {
+    constexpr double middle_part = 0.82;
+    if (search.within.empty()) return {};
+    cv::Point2d middle;
+    for (const cv::Point& p : search.within)
+        middle += cv::Point2d(p) / static_cast<double>(search.within.size());
+    std::vector<cv::Point> inner;
+    for (const cv::Point& p : search.within)
+        inner.push_back((middle + middle_part * (cv::Point2d(p) - middle)) * shrink);
+    cv::Mat margins = no_bread == 0;
+    cv::fillConvexPoly(margins, inner, 0);
+    return margins;
+}
+
 }  // namespace
 
 std::vector<FoundSlice> find_slices(const cv::Mat& rgb, const SliceSearch& search) {
@@ -148,6 +191,7 @@ std::vector<FoundSlice> find_slices(const cv::Mat& rgb, const SliceSearch& searc
     ReducedSearch inner;
     inner.to_photo = 1 / shrink;
     inner.no_bread = no_bread(search, reduced.size(), shrink);
+    inner.margins = margins_of(search, inner.no_bread, shrink);
     features.texture.setTo(0, inner.no_bread);
     inner.cores.least_radius = search.least_radius_px > 0
                                    ? search.least_radius_px * shrink
