@@ -33,6 +33,8 @@ constexpr float least_hue_sigma = 0.08f;  // in logarithms of ratios: light boun
 constexpr double most_misfit = 0.06;
 // Of the core, at least this share has a hue that the ground has not.
 constexpr double least_unlike = 0.85;
+// Of the ground, at least this share has no hue of bread.
+constexpr double least_bare = 0.5;
 // A piece less solid (its area over its hull's) has run into something that is no bread.
 constexpr double least_solidity = 0.94;
 constexpr double most_growth = 4;  // of area, from core to piece
@@ -194,17 +196,21 @@ class Window {
     cv::Size size_;
 };
 
-// The contour of the part of `mask` that holds most of the core.
-Contour part_with(const cv::Mat& core, const cv::Mat& mask) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    Contour best;
-    int most = 0;
-    for (const Contour& contour : contours) {
-        const int held = cv::countNonZero(filled_contour(contour, mask.size()) & core);
-        if (held > most) most = held, best = contour;
+// The solid parts of `mask`; what is not solid is parted at its necks, where slices touch.
+std::vector<Contour> solid_parts(const cv::Mat& mask) {
+    std::vector<Contour> solid;
+    cv::Mat rest = mask.clone();
+    for (const double neck : {4.0, 8.0, 14.0, 22.0}) {  // pixels
+        std::vector<Contour> contours;
+        cv::findContours(opened(rest, neck), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+        rest = cv::Mat::zeros(mask.size(), CV_8U);
+        for (const Contour& contour : contours)
+            if (solidity_of(contour) >= least_solidity)
+                solid.push_back(contour);
+            else
+                rest |= filled_contour(contour, mask.size());
     }
-    return best;
+    return solid;
 }
 
 }  // namespace
@@ -222,6 +228,7 @@ std::optional<RoughSlice> cut_out(const SliceFeatures& features, const cv::Mat& 
     Contour piece;
     for (const auto& ring : ring_from)
         if (piece.empty()) piece = stranger_to_ground(light, small_core, hull, excluded, ring);
+    slice.sure = !piece.empty();
     if (piece.empty()) {
         const cv::Mat bread = graph_cut(window.of(features.lab), window.of(features.texture),
                                         small_core, hull, excluded, !slice.cut_by_frame);
@@ -234,24 +241,34 @@ std::optional<RoughSlice> cut_out(const SliceFeatures& features, const cv::Mat& 
     return slice;
 }
 
-std::optional<RoughSlice> cut_out_on(const cv::Mat& ground, const SliceFeatures& features,
-                                     const cv::Mat& core, const cv::Mat& not_this) {
-    const Window window(cv::boundingRect(ground), 2 * cut_side_px);
-    const cv::Mat small_core = window.of_mask(core);
-    const cv::Mat excluded = window.of_mask(not_this);
+std::vector<RoughSlice> pieces_on(const cv::Mat& ground, const SliceFeatures& features,
+                                  const cv::Mat& cores, const cv::Mat& no_bread) {
+    const Window window(cv::boundingRect(ground | cores), 2 * cut_side_px);
+    const cv::Mat small_cores = window.of_mask(cores);
+    const cv::Mat excluded = window.of_mask(no_bread);
     const cv::Mat margins = window.of_mask(ground) & (excluded == 0);
     const cv::Mat light = window.of(features.light);
-    const Looks looks = looks_inside(light, margins);
-    if (looks.empty() || cv::countNonZero(small_core) == 0) return std::nullopt;
-    const cv::Mat strange = unlike(light, looks, looks_inside(light, small_core)) & (excluded == 0);
-    if (cv::countNonZero(strange & margins) > most_misfit * cv::countNonZero(margins) ||
-        cv::countNonZero(strange & small_core) < least_unlike * cv::countNonZero(small_core))
-        return std::nullopt;
-    const double unit = 0.02 * std::sqrt(cv::countNonZero(strange));
-    const Contour piece =
-        part_with(small_core, opened(without_holes(closed(strange, unit)), 2 * unit));
-    if (piece.empty() || solidity_of(piece) < least_solidity) return std::nullopt;
-    return RoughSlice{window.outline_of(piece), false};
+    // Slices not yet known may lie on the ground too: what has bread's hue tells nothing of it.
+    const Looks bread = looks_inside(light, small_cores);
+    if (bread.empty()) return {};
+    cv::Mat bare = margins.clone();
+    for (int y = 0; y < bare.rows; ++y)
+        for (int x = 0; x < bare.cols; ++x)
+            if (bare.at<uchar>(y, x) &&
+                hue_distance(light.at<LogLight>(y, x), bread) < unlike_limit)
+                bare.at<uchar>(y, x) = 0;
+    if (cv::countNonZero(bare) < least_bare * cv::countNonZero(margins)) return {};
+    const Looks looks = looks_inside(light, bare);
+    if (looks.empty()) return {};
+    const cv::Mat strange = unlike(light, looks, bread) & (excluded == 0);
+    if (cv::countNonZero(strange & bare) > most_misfit * cv::countNonZero(bare) ||
+        cv::countNonZero(strange & small_cores) < least_unlike * cv::countNonZero(small_cores))
+        return {};
+    constexpr double gap = 2;  // pixels: what is narrower is closed
+    std::vector<RoughSlice> pieces;
+    for (const Contour& contour : solid_parts(without_holes(closed(strange, gap))))
+        pieces.push_back({window.outline_of(contour), false, true, 0});
+    return pieces;
 }
 
 }  // namespace loafmark::analysis

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include <opencv2/core.hpp>
 
@@ -13,6 +14,8 @@ namespace loafmark::analysis {
 struct RoughSlice {
     Polyline outline;  // closed, pixels of the features
     bool cut_by_frame = false;
+    bool sure = false;   // unlike its ground by hue alone
+    double texture = 0;  // of its core, L* a pixel
 };
 
 // `core` is CV_8U, nonzero in the core; `not_this` marks what belongs to other slices or is no
@@ -22,11 +25,11 @@ struct RoughSlice {
 [[nodiscard]] std::optional<RoughSlice> cut_out(const SliceFeatures& features, const cv::Mat& core,
                                                 const cv::Mat& not_this);
 
-// The same where `ground` (nonzero) shows what the slice lies on, a mat's margins: the piece round
-// the core that is unlike it, coarsely, however small the core. None where ground and bread are
-// alike.
-[[nodiscard]] std::optional<RoughSlice> cut_out_on(const cv::Mat& ground,
-                                                   const SliceFeatures& features,
-                                                   const cv::Mat& core, const cv::Mat& not_this);
+// Where `ground` (nonzero) shows what the slices lie on: the solid pieces unlike it, coarsely,
+// however few cells they have. `cores` (nonzero in any core) tells what bread looks like. Empty
+// where bread and ground are alike, or the ground is too busy.
+[[nodiscard]] std::vector<RoughSlice> pieces_on(const cv::Mat& ground,
+                                                const SliceFeatures& features, const cv::Mat& cores,
+                                                const cv::Mat& no_bread);
 
 }  // namespace loafmark::analysis

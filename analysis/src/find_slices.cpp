@@ -8,6 +8,7 @@
 
 #include "cut_out.h"
 #include "geometry2d.h"
+#include "morphology.h"
 #include "slice_cores.h"
 #include "slice_features.h"
 
@@ -22,6 +23,10 @@ constexpr double core_share = 0.8;
 constexpr double strict_core_share = 0.86;
 // A loaf's outline is nearly convex: below this share of its convex hull, the cut has leaked.
 constexpr double least_solidity = 0.94;
+// Further slices: their area against the first's, and their texture, which tells less where hue
+// tells all.
+constexpr double least_share = 0.15;
+constexpr double sure_texture = 0.25, unsure_texture = 0.6;
 // A cut that holds this many times its core's area is repeated from there.
 constexpr double grown = 1.2;
 
@@ -93,18 +98,12 @@ std::vector<SliceCore> joined_cores(const SliceFeatures& features, const Reduced
 
 // The slice round one core; `others` marks the other cores and where no bread can be.
 std::optional<RoughSlice> slice_round(const SliceFeatures& features, const SliceCore& core,
-                                      const cv::Mat& others, const ReducedSearch& search) {
-    const auto cut_again = [&](const RoughSlice& first) {
-        return cut_out(features, mask_of(first.outline, core.mask.size()), others);
-    };
-    // On a mat the first cut is coarse, but sure however small the core.
-    if (!search.margins.empty())
-        if (const auto first = cut_out_on(search.margins, features, core.mask, search.no_bread))
-            if (auto slice = cut_again(*first)) return slice;
+                                      const cv::Mat& others) {
     std::optional<RoughSlice> slice = cut_out(features, core.mask, others);
     // Where large cavities left the core small, the first cut is a better core.
     if (slice && area_inside(slice->outline) > grown * core.area)
-        if (auto again = cut_again(*slice)) slice = std::move(again);
+        if (auto again = cut_out(features, mask_of(slice->outline, core.mask.size()), others))
+            slice = std::move(again);
     return slice;
 }
 
@@ -115,22 +114,116 @@ bool same_place(const Polyline& a, const Polyline& b, cv::Size size) {
            std::min(cv::countNonZero(one), cv::countNonZero(other));
 }
 
-std::vector<FoundSlice> cut_all(const SliceFeatures& features, const ReducedSearch& search) {
-    const std::vector<SliceCore> cores = joined_cores(features, search);
-    std::vector<RoughSlice> rough;
+// One more round of search: the slices that stand out most from what `features` still shows.
+std::vector<RoughSlice> next_slices(const SliceFeatures& features, const ReducedSearch& search,
+                                    std::vector<SliceCore>& cores) {
+    cores = joined_cores(features, search);
+    std::vector<RoughSlice> slices;
     for (const SliceCore& core : cores) {
         cv::Mat others = search.no_bread.clone();
         for (const SliceCore& other : cores)
             if (&other != &core) others.setTo(255, other.mask);
-        std::optional<RoughSlice> slice = slice_round(features, core, others, search);
-        if (!slice || std::any_of(rough.begin(), rough.end(), [&](const RoughSlice& earlier) {
+        std::optional<RoughSlice> slice = slice_round(features, core, others);
+        if (!slice || std::any_of(slices.begin(), slices.end(), [&](const RoughSlice& earlier) {
                 return same_place(earlier.outline, slice->outline, core.mask.size());
             }))
             continue;
-        rough.push_back(std::move(*slice));
+        slice->texture = core.texture;
+        slices.push_back(std::move(*slice));
     }
+    return slices;
+}
+
+// Whether a find of a later round is a slice too: of the first's size, solid, whole, and either
+// clearly unlike its ground or as full of cells.
+bool slice_too(const RoughSlice& found, const RoughSlice& first) {
+    const double size = area_inside(found.outline) / area_inside(first.outline);
+    const double texture = found.texture / first.texture;
+    return size > least_share && size < 1 / least_share && !found.cut_by_frame &&
+           solidity_of(found.outline) > least_solidity &&
+           (found.sure ? texture > sure_texture : texture > unsure_texture);
+}
+
+// What lies well away from every core: what slices lie on.
+cv::Mat ground_beside(const std::vector<SliceCore>& cores, const cv::Mat& no_bread) {
+    constexpr double away = 0.35;  // of a slice's size
+    cv::Mat ground = no_bread == 0;
+    for (const SliceCore& core : cores)
+        ground.setTo(0, dilated(core.mask, away * std::sqrt(core.area)));
+    return ground;
+}
+
+cv::Mat union_of(const std::vector<SliceCore>& cores, cv::Size size) {
+    cv::Mat all = cv::Mat::zeros(size, CV_8U);
+    for (const SliceCore& core : cores)
+        all.setTo(255, core.mask);
+    return all;
+}
+
+// The slices that a plain ground shows at once, each cut out again on its own.
+std::vector<RoughSlice> slices_on_ground(const SliceFeatures& features,
+                                         const ReducedSearch& search) {
+    const cv::Size size = features.texture.size();
+    const std::vector<SliceCore> cores = slice_cores(features, search.cores);
+    if (cores.empty()) return {};
+    const cv::Mat ground =
+        search.margins.empty() ? ground_beside(cores, search.no_bread) : search.margins;
+    std::vector<RoughSlice> pieces =
+        pieces_on(ground, features, union_of(cores, size), search.no_bread);
+    const double least_area = CV_PI * std::pow(search.cores.least_radius, 2);
+    std::erase_if(pieces, [&](RoughSlice& piece) {
+        const cv::Mat mask = mask_of(piece.outline, size);
+        piece.texture = cv::mean(features.texture, mask)[0];
+        const double area = area_inside(piece.outline);
+        return area < least_area || area > search.cores.most_area ||
+               piece.texture < sure_texture * cores.front().texture;
+    });
+    std::vector<RoughSlice> slices;
+    for (const RoughSlice& piece : pieces) {
+        cv::Mat others = search.no_bread.clone();
+        for (const RoughSlice& other : pieces)
+            if (&other != &piece) others |= mask_of(other.outline, size);
+        std::optional<RoughSlice> slice = cut_out(features, mask_of(piece.outline, size), others);
+        if (!slice) continue;
+        slice->texture = piece.texture;
+        slices.push_back(std::move(*slice));
+    }
+    std::sort(slices.begin(), slices.end(), [](const RoughSlice& a, const RoughSlice& b) {
+        return area_inside(a.outline) * a.texture > area_inside(b.outline) * b.texture;
+    });
+    return slices;
+}
+
+// Slices of different breads differ in texture, so those found are covered up and the rest is
+// searched again.
+std::vector<RoughSlice> all_slices(SliceFeatures features, ReducedSearch search) {
+    constexpr int most_rounds = 8;
+    std::vector<RoughSlice> slices = slices_on_ground(features, search);
+    std::size_t covered = 0;
+    const auto cover_up = [&](const std::vector<SliceCore>& cores) {
+        features.texture = features.texture.clone();
+        for (; covered < slices.size(); ++covered)
+            search.no_bread |=
+                dilated(mask_of(slices[covered].outline, features.texture.size()), 4);
+        features.texture.setTo(0, search.no_bread);
+        for (const SliceCore& core : cores)
+            features.texture.setTo(0, core.mask);
+    };
+    for (int round = 0; round < most_rounds; ++round) {
+        std::vector<SliceCore> cores;
+        cover_up(cores);
+        const std::vector<RoughSlice> more = next_slices(features, search, cores);
+        for (const RoughSlice& slice : more)
+            if (slices.empty() || slice_too(slice, slices.front())) slices.push_back(slice);
+        if (slices.size() == covered || slices.front().cut_by_frame) break;
+        cover_up(cores);
+    }
+    return slices;
+}
+
+std::vector<FoundSlice> cut_all(const SliceFeatures& features, const ReducedSearch& search) {
     std::vector<FoundSlice> slices;
-    for (const RoughSlice& slice : rough) {
+    for (const RoughSlice& slice : all_slices(features, search)) {
         FoundSlice found;
         found.cut_by_frame = slice.cut_by_frame;
         for (const cv::Point2d& p : slice.outline)

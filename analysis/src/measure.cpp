@@ -54,6 +54,15 @@ double marker_side_px(const SeenTarget& target) {
     return sum / static_cast<double>(target.markers.size());
 }
 
+// Of all the points: a strip's paper lies between its markers.
+std::vector<cv::Point> hull_of(const std::vector<std::vector<cv::Point>>& places) {
+    std::vector<cv::Point> points, hull;
+    for (const auto& place : places)
+        points.insert(points.end(), place.begin(), place.end());
+    cv::convexHull(points, hull);
+    return hull;
+}
+
 // The sheet's field between its four markers and a little beyond, photo pixels.
 std::vector<cv::Point> mat_place(const SeenTarget& target) {
     constexpr double grown = 1.12;  // a slice may reach over the printed frame
@@ -80,6 +89,7 @@ SliceSearch search_beside(const std::optional<SeenTarget>& target) {
     SliceSearch search;
     if (!target) return search;
     search.not_bread = marker_places(*target);
+    if (target->kind == TargetKind::strip) search.not_bread.push_back(hull_of(search.not_bread));
     const double pixels_per_mm = marker_side_px(*target) / marker_side_mm;
     search.least_radius_px = least_radius_mm * pixels_per_mm;
     search.most_area_px2 = most_area_mm2 * pixels_per_mm * pixels_per_mm;
