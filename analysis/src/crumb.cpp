@@ -24,8 +24,6 @@ constexpr double softening = 0.4;  // half the running mean's length, in depth
 // The crumb's own lightness, beside each stretch of crust, is read from here to the rays' ends.
 constexpr double crumb_from = 6;
 constexpr float least_contrast = 4;  // L*: a crust that differs less from the crumb is not seen
-// What is left out as crust where none stands out from the crumb.
-constexpr double unseen_crust = 1;
 // Cells are darker than the bread between them. Of the samples along a stretch of one depth this
 // quantile lies on bread, and needs no cell finder, to which a dark crust looks like a cell.
 constexpr double solid_quantile = 0.7;
@@ -152,7 +150,7 @@ Crumb find_crumb(const cv::Mat& rgb, const Polyline& outline, double unit_per_pi
     const std::vector<double> depths = crust_depths(rays);
     Crumb crumb;
     crumb.crust_seen = !depths.empty();
-    std::vector<double> thickness(rays.points.size(), unseen_crust / unit_per_pixel);
+    std::vector<double> thickness(rays.points.size(), 0);
     for (std::size_t i = 0; i < depths.size(); ++i)
         thickness[i] = depths[i] / unit_per_pixel;
     thickness = median_filtered(thickness, static_cast<int>(averaging / ray_step / 2));

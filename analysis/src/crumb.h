@@ -16,7 +16,7 @@ struct Crumb {
     // units.
     Polyline rim;
     std::vector<double> crust_depth;
-    bool crust_seen = false;  // else the depth is a guess
+    bool crust_seen = false;  // else the depths are 0
 };
 
 // The crust ends where L*, over 10 mm along the outline and on solid parts only, has gone half-way

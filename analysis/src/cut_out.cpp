@@ -224,7 +224,7 @@ std::optional<RoughSlice> cut_out(const SliceFeatures& features, const cv::Mat& 
     const cv::Mat small_core = window.of_mask(core);
     const cv::Mat excluded = window.of_mask(not_this);
     const cv::Mat hull = hull_of(small_core) & (excluded == 0);
-    const cv::Mat light = window.of(features.light);
+    const cv::Mat light = log_light_of(window.of(features.rgb));
     Contour piece;
     for (const auto& ring : ring_from)
         if (piece.empty()) piece = stranger_to_ground(light, small_core, hull, excluded, ring);
@@ -247,7 +247,7 @@ std::vector<RoughSlice> pieces_on(const cv::Mat& ground, const SliceFeatures& fe
     const cv::Mat small_cores = window.of_mask(cores);
     const cv::Mat excluded = window.of_mask(no_bread);
     const cv::Mat margins = window.of_mask(ground) & (excluded == 0);
-    const cv::Mat light = window.of(features.light);
+    const cv::Mat light = log_light_of(window.of(features.rgb));
     // Slices not yet known may lie on the ground too: what has bread's hue tells nothing of it.
     const Looks bread = looks_inside(light, small_cores);
     if (bread.empty()) return {};

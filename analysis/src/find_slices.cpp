@@ -160,23 +160,37 @@ cv::Mat union_of(const std::vector<SliceCore>& cores, cv::Size size) {
     return all;
 }
 
+bool touches_border(const Polyline& outline, cv::Size size) {
+    constexpr double margin = 4;
+    return std::any_of(outline.begin(), outline.end(), [&](const cv::Point2d& p) {
+        return p.x < margin || p.y < margin || p.x > size.width - 1 - margin ||
+               p.y > size.height - 1 - margin;
+    });
+}
+
 // The slices that a plain ground shows at once, each cut out again on its own.
-std::vector<RoughSlice> slices_on_ground(const SliceFeatures& features,
-                                         const ReducedSearch& search) {
+std::vector<RoughSlice> slices_on_ground(const SliceFeatures& features, const ReducedSearch& search,
+                                         const std::vector<SliceCore>& cores) {
     const cv::Size size = features.texture.size();
-    const std::vector<SliceCore> cores = slice_cores(features, search.cores);
-    if (cores.empty()) return {};
     const cv::Mat ground =
         search.margins.empty() ? ground_beside(cores, search.no_bread) : search.margins;
     std::vector<RoughSlice> pieces =
         pieces_on(ground, features, union_of(cores, size), search.no_bread);
     const double least_area = CV_PI * std::pow(search.cores.least_radius, 2);
-    std::erase_if(pieces, [&](RoughSlice& piece) {
-        const cv::Mat mask = mask_of(piece.outline, size);
-        piece.texture = cv::mean(features.texture, mask)[0];
+    for (RoughSlice& piece : pieces)
+        piece.texture = cv::mean(features.texture, mask_of(piece.outline, size))[0];
+    // The likeliest core must lie in one of them; the others are judged by that one.
+    const SliceCore& surest = cores.front();
+    const auto main = std::find_if(pieces.begin(), pieces.end(), [&](const RoughSlice& piece) {
+        return cv::countNonZero(mask_of(piece.outline, size) & surest.mask * 255) >
+               0.8 * surest.area;
+    });
+    if (main == pieces.end()) return {};
+    const RoughSlice first = *main;
+    std::erase_if(pieces, [&](const RoughSlice& piece) {
         const double area = area_inside(piece.outline);
         return area < least_area || area > search.cores.most_area ||
-               piece.texture < sure_texture * cores.front().texture;
+               touches_border(piece.outline, size) || !slice_too(piece, first);
     });
     std::vector<RoughSlice> slices;
     for (const RoughSlice& piece : pieces) {
@@ -198,7 +212,9 @@ std::vector<RoughSlice> slices_on_ground(const SliceFeatures& features,
 // searched again.
 std::vector<RoughSlice> all_slices(SliceFeatures features, ReducedSearch search) {
     constexpr int most_rounds = 8;
-    std::vector<RoughSlice> slices = slices_on_ground(features, search);
+    const std::vector<SliceCore> first_cores = slice_cores(features, search.cores);
+    if (first_cores.empty()) return {};
+    std::vector<RoughSlice> slices = slices_on_ground(features, search, first_cores);
     std::size_t covered = 0;
     const auto cover_up = [&](const std::vector<SliceCore>& cores) {
         features.texture = features.texture.clone();
@@ -259,16 +275,22 @@ cv::Mat no_bread(const SliceSearch& search, cv::Size size, double shrink) {
 
 // The mat between its edge and its middle, where slices seldom lie; empty without a mat.
 cv::Mat margins_of(const SliceSearch& search, const cv::Mat& no_bread, double shrink) {
-    constexpr double middle_part = 0.82;
+    // Of `within`, which reaches beyond the sheet: the table must not pass for the mat.
+    constexpr double outer_part = 0.88, inner_part = 0.72;
     if (search.within.empty()) return {};
     cv::Point2d middle;
     for (const cv::Point& p : search.within)
         middle += cv::Point2d(p) / static_cast<double>(search.within.size());
-    std::vector<cv::Point> inner;
-    for (const cv::Point& p : search.within)
-        inner.push_back((middle + middle_part * (cv::Point2d(p) - middle)) * shrink);
-    cv::Mat margins = no_bread == 0;
-    cv::fillConvexPoly(margins, inner, 0);
+    const auto part = [&](double share) {
+        std::vector<cv::Point> polygon;
+        for (const cv::Point& p : search.within)
+            polygon.push_back((middle + share * (cv::Point2d(p) - middle)) * shrink);
+        return polygon;
+    };
+    cv::Mat margins = cv::Mat::zeros(no_bread.size(), CV_8U);
+    cv::fillConvexPoly(margins, part(outer_part), 255);
+    cv::fillConvexPoly(margins, part(inner_part), 0);
+    margins.setTo(0, no_bread);
     return margins;
 }
 

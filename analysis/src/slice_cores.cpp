@@ -14,8 +14,8 @@ namespace {
 // Crumb's texture is at least this (L* a pixel); below lies the noise of a phone's sensor.
 constexpr double least_texture = 0.8;
 // Candidates are looked for at this many levels of texture, in a picture reduced by this factor.
-constexpr int levels = 9;
-constexpr double candidate_shrink = 0.5;
+constexpr int levels = 7;
+constexpr double candidate_shrink = 0.35;
 // A second slice's texture and size against the first's.
 constexpr double second_slice_texture = 0.6;
 constexpr double second_slice_area = 0.15;

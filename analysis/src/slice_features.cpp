@@ -6,7 +6,6 @@
 #include <opencv2/imgproc.hpp>
 
 #include "colour.h"
-#include "local_looks.h"
 #include "morphology.h"
 
 namespace loafmark::analysis {
@@ -57,7 +56,7 @@ SliceFeatures slice_features(const cv::Mat& rgb) {
     cv::extractChannel(features.lab, lightness, 0);
     const double sigma = std::max(rgb.cols, rgb.rows) / 120.0;
     features.texture = isotropic_texture(lightness, sigma);
-    features.light = log_light_of(rgb);
+    features.rgb = rgb;
     features.texture.setTo(0, dilated(no_colour_of_bread(features.lab), sigma));
     return features;
 }

@@ -7,7 +7,7 @@ namespace loafmark::analysis {
 
 struct SliceFeatures {
     cv::Mat lab;      // CV_32FC3, CIELAB
-    cv::Mat light;    // CV_32FC3, LogLight (local_looks.h)
+    cv::Mat rgb;      // CV_8UC3
     cv::Mat texture;  // CV_32F, L* a pixel; 0 where the colour is none that bread has
 };
 

@@ -25,18 +25,6 @@ made::Bread loaf(double crust) {
     return bread;
 }
 
-// CV_8U, 255 in the bread's cells.
-cv::Mat cells_of(const made::Bread& bread, const made::Table& table) {
-    cv::Mat open = cv::Mat::zeros(table.photo, CV_8U);
-    const cv::Matx33d to_photo = made::photo_from_mm(table);
-    for (const made::Disc& cell : bread.cells) {
-        const cv::Point2d centre = mapped(to_photo, cell.centre);
-        cv::circle(open, cv::Point(centre),
-                   static_cast<int>(cell.diameter / 2 * table.pixels_per_mm), 255, cv::FILLED);
-    }
-    return open;
-}
-
 struct Found {
     Crumb crumb;
     double mean_crust = 0, thickest = 0, thinnest = 1e9;  // mm, away from the base's two corners
@@ -47,7 +35,7 @@ Found crumb_of(const made::Bread& bread) {
     const cv::Mat photo = made::photo_of_bread(table, {bread});
     const Polyline outline = mapped(made::photo_from_mm(table), bread.outline);
     Found found;
-    found.crumb = find_crumb(photo, outline, cells_of(bread, table), unit_per_pixel);
+    found.crumb = find_crumb(photo, outline, unit_per_pixel);
     std::vector<std::vector<cv::Point>> rims;
     cv::findContours(found.crumb.mask, rims, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
     REQUIRE(rims.size() == 1);
@@ -71,6 +59,8 @@ TEST_CASE("a crust of known thickness ends within 0.3 mm of its end") {
         CHECK(found.mean_crust == Approx(crust).margin(0.2));
         CHECK(found.thinnest > crust - 0.3);
         CHECK(found.thickest < crust + 0.3);
+        CHECK(found.crumb.crust_seen);
+        REQUIRE(found.crumb.crust_depth.size() == found.crumb.rim.size());
     }
 }
 
@@ -84,6 +74,7 @@ TEST_CASE("a slice whose crust was cut away is crumb to its edge") {
     made::Bread bread = loaf(0);
     const Found found = crumb_of(bread);
     CHECK(found.crumb.area == Approx(area_inside(bread.outline)).epsilon(0.02));
+    CHECK_FALSE(found.crumb.crust_seen);
 }
 
 TEST_CASE("cells below the crust do not pass for crust") {

@@ -73,6 +73,51 @@ TEST_CASE("two slices come left to right, those of one column top to bottom") {
     CHECK(made::overlap(column[1].outline, in_photo(lower_first[0], table), 1) > 0.9);
 }
 
+TEST_CASE("slices with many large cells and with fewer small ones are found together") {
+    const made::Table table = table_of({1000, 800});
+    const Polyline left = made::placed(made::dome(66, 46), {42, 80});
+    const Polyline right = made::placed(made::dome(66, 46), {125, 80});
+    const std::vector<made::Bread> slices = {
+        {left, 2, made::scattered(left, {300, 1, 3, 2.2}, 1)},
+        {right, 2, made::scattered(right, {150, 1, 1.6, 3}, 2)}};
+    const auto found = find_slices(made::photo_of_bread(table, slices), {});
+    REQUIRE(found.size() == 2);
+    CHECK(made::overlap(found[0].outline, in_photo(slices[0], table), 1) > 0.9);
+    CHECK(made::overlap(found[1].outline, in_photo(slices[1], table), 1) > 0.9);
+}
+
+TEST_CASE("cloth of coarse checks beside the mat is no slice, nor does it join one") {
+    const made::Table table = table_of();
+    const made::Bread bread = made::bread_of(made::placed(made::tin_loaf(60, 55), {75, 90}));
+    cv::Mat photo = made::photo_of_bread(table, {bread});
+    const cv::Rect mat(170, 120, 560, 470);
+    for (int y = 0; y < photo.rows; ++y)
+        for (int x = 0; x < photo.cols; ++x)
+            if (!mat.contains({x, y}))
+                photo.at<cv::Vec3b>(y, x) =
+                    (x / 9 + y / 9) % 2 ? cv::Vec3b(230, 225, 220) : cv::Vec3b(120, 115, 110);
+    SliceSearch search;
+    search.within = {{170, 120}, {730, 120}, {730, 590}, {170, 590}};
+    search.least_radius_px = 60;
+    const auto found = find_slices(photo, search);
+    REQUIRE(found.size() == 1);
+    CHECK_FALSE(found[0].cut_by_frame);
+    CHECK(made::overlap(found[0].outline, in_photo(bread, table), 1) > 0.95);
+}
+
+TEST_CASE("cells that go right through near the crust do not bite the outline") {
+    made::Table table = table_of();
+    made::Bread bread = made::bread_of(made::placed(made::tin_loaf(80, 75), {75, 95}));
+    cv::Mat photo = made::photo_of_bread(table, {bread});
+    const cv::Matx33d to_photo = made::photo_from_mm(table);
+    for (const cv::Point2d at : {cv::Point2d(41, 70), {75, 26}, {109, 60}})
+        cv::circle(photo, cv::Point(mapped(to_photo, at)), 20,
+                   cv::Scalar(table.ground[0], table.ground[1], table.ground[2]), cv::FILLED);
+    const auto found = find_slices(photo, {});
+    REQUIRE(found.size() == 1);
+    CHECK(made::overlap(found[0].outline, in_photo(bread, table), 1) > 0.96);
+}
+
 TEST_CASE("a slice that the photo's edge cuts is known as such") {
     const made::Table table = table_of();
     const made::Bread bread = made::bread_of(made::placed(made::dome(110, 80), {20, 100}));

@@ -58,7 +58,7 @@ TEST_CASE("a slice that stands aslant is measured along its own base line") {
 }
 
 TEST_CASE("the scale's error counts once for lengths, twice for areas and never for ratios") {
-    const MeasureValues values = shape_values(shape_of(rectangle(), flat), 0.01, 0);
+    const MeasureValues values = shape_values(shape_of(rectangle(), flat), {}, 0.01, 0);
     const auto half_width = [&](Measure m) {
         const Estimate& e = values.at(m);
         CHECK(e.high - e.value == Approx(e.value - e.low).margin(1e-9));
@@ -73,15 +73,30 @@ TEST_CASE("the scale's error counts once for lengths, twice for areas and never 
 
 TEST_CASE("an unsure edge widens every interval") {
     const Shape shape = shape_of(rectangle(), flat);
-    const MeasureValues sure = shape_values(shape, 0.01, 0),
-                        unsure = shape_values(shape, 0.01, 0.5);
-    REQUIRE(unsure.size() == 5);
+    const MeasureValues sure = shape_values(shape, {}, 0.01, 0),
+                        unsure = shape_values(shape, {}, 0.01, 0.5);
+    REQUIRE(unsure.size() == 6);
     for (const auto& [measure, estimate] : unsure) {
         CAPTURE(info_of(measure).key);
         CHECK(estimate.value == sure.at(measure).value);
-        CHECK(estimate.low < sure.at(measure).low);
+        // No waist is less than none.
+        if (measure != Measure::side_pinch) CHECK(estimate.low < sure.at(measure).low);
         CHECK(estimate.high > sure.at(measure).high);
     }
+}
+
+TEST_CASE("what other weights of the edge say widens the intervals of what they move") {
+    const Shape shape = shape_of(rectangle(), flat);
+    Shape higher = shape, lower = shape;
+    higher.height += 3, lower.height -= 4;
+    const Shape spread = spread_of(shape, {higher, lower});
+    CHECK(spread.height == Approx(std::sqrt((9 + 16) / 2.0)));
+    CHECK(spread.width == 0);
+    const MeasureValues values = shape_values(shape, spread, 0, 0);
+    const Estimate& height = values.at(Measure::loaf_height);
+    CHECK(height.high - height.value == Approx(1.959964 * spread.height));
+    CHECK(values.at(Measure::loaf_width).high == Approx(values.at(Measure::loaf_width).value));
+    CHECK(spread_of(shape, {}).height == 0);
 }
 
 }  // namespace
