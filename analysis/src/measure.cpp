@@ -85,7 +85,7 @@ std::vector<cv::Point> mat_place(const SeenTarget& target) {
 
 SliceSearch search_beside(const std::optional<SeenTarget>& target) {
     constexpr double least_radius_mm = 12;  // no slice is smaller; lines of print are
-    constexpr double most_area_mm2 = 400 * 250;
+    constexpr double most_area_mm2 = 260 * 180;
     SliceSearch search;
     if (!target) return search;
     search.not_bread = marker_places(*target);
