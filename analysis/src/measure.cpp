@@ -13,6 +13,8 @@
 #include "geometry2d.h"
 #include "measure_slice.h"
 #include "photo.h"
+#include "photo_limits.h"
+#include "photo_quality.h"
 #include "scale.h"
 
 namespace loafmark::analysis {
@@ -46,14 +48,6 @@ std::vector<std::vector<cv::Point>> marker_places(const SeenTarget& target) {
     return places;
 }
 
-double marker_side_px(const SeenTarget& target) {
-    double sum = 0;
-    for (const SeenMarker& marker : target.markers)
-        sum += cv::norm(marker.corners[1] - marker.corners[0]) / 2 +
-               cv::norm(marker.corners[3] - marker.corners[0]) / 2;
-    return sum / static_cast<double>(target.markers.size());
-}
-
 SliceSearch search_beside(const std::optional<SeenTarget>& target) {
     constexpr double least_radius_mm = 12;  // no slice is smaller; lines of print are
     SliceSearch search;
@@ -76,6 +70,7 @@ double width_in_photo(const FoundSlice& slice) {
 Scale scale_of(const WorkingPlane& plane, cv::Point2d at_photo) {
     Scale scale;
     scale.source = plane.source;
+    scale.target = plane.target;
     if (!plane.has_scale()) return scale;
     constexpr double z95 = 1.959963984540054;
     const double mm =
@@ -92,6 +87,32 @@ Scale scale_of(const WorkingPlane& plane, cv::Point2d at_photo) {
     return scale;
 }
 
+// A known width holds for the outline as refined; the rough one is some percent off. A second round
+// takes what the first leaves, since the frame's pixels follow the scale.
+WorkingPlane plane_by_width(const Photo& photo, const FoundSlice& slice,
+                            const MeasureOptions& options, const CellSegmenter& segmenter) {
+    WorkingPlane plane = plane_without_target(options, width_in_photo(slice));
+    if (!options.loaf_width || slice.cut_by_frame) return plane;
+    for (int round = 0; round < 2; ++round)
+        plane = stretched(plane, refined_width(photo.rgb, slice, plane, options, segmenter),
+                          options.loaf_width->count());
+    return plane;
+}
+
+// Without a scale where the target was seen from too far aside.
+WorkingPlane plane_of(const std::optional<SeenTarget>& target, const Photo& photo,
+                      const cv::Mat& grey, const FoundSlice& slice, const MeasureOptions& options,
+                      const CellSegmenter& segmenter) {
+    if (!target) return plane_by_width(photo, slice, options, segmenter);
+    WorkingPlane plane = plane_from_target(*target, photo, options, middle_of(slice));
+    const auto spread = edge_spread_px(*target, grey);
+    if (spread) plane.edge_spread = *spread * marker_side_mm / marker_side_px(*target);
+    if (plane.has_scale()) return plane;
+    WorkingPlane unscaled = plane_without_target({}, width_in_photo(slice));
+    unscaled.warnings = plane.warnings;
+    return unscaled;
+}
+
 Warning not_yet() {
     Warning warning{WarningCode::not_yet,
                     "some measures are defined but not built yet in this version",
@@ -101,6 +122,14 @@ Warning not_yet() {
         if (info.state == MeasureState::not_yet && info.origin == MeasureOrigin::photo)
             warning.concerns.push_back(info.id);
     return warning;
+}
+
+Warning cut_warm(Hours since_oven) {
+    return {WarningCode::cut_warm,
+            "the loaf was cut " + std::to_string(std::lround(60 * since_oven.count())) +
+                " minutes after the oven: smeared cells are likely, and openness reads low",
+            {Measure::openness, Measure::coarseness, Measure::cell_count},
+            {}};
 }
 
 void collect(MeasuredSlice measured, Measurement& into) {
@@ -125,13 +154,25 @@ void MeasureOptions::check() const {
                "a slice's thickness lies between 0 and 300 mm");
     refuse(loaf_width && !(loaf_width->count() >= 10 && loaf_width->count() <= 1000),
            "a loaf's width lies between 10 and 1000 mm");
-    refuse(print_check && !(print_check->count() >= 50 && print_check->count() <= 150),
-           "the printed 100 mm line measures between 50 and 150 mm");
+    const auto refuse_line = [&](Millimetres line) {
+        refuse(!(line.count() >= 50 && line.count() <= 150),
+               "the printed 100 mm line measures between 50 and 150 mm");
+    };
+    if (print_check) refuse_line(*print_check);
+    for (const auto& [target, line] : print_checks)
+        refuse_line(line);
+    refuse(since_oven && !(since_oven->count() >= 0), "a loaf is cut after it left the oven");
     refuse(base.kind == BaseHint::Kind::line && !base.line, "a base line needs its two points");
     if (base.line)
         refuse(std::hypot((*base.line)[1].x - (*base.line)[0].x,
                           (*base.line)[1].y - (*base.line)[0].y) < 10,
                "the base line's two points lie at least 10 pixels apart");
+}
+
+std::optional<Millimetres> MeasureOptions::print_check_of(TargetKind target) const {
+    if (print_check) return print_check;
+    const auto known = print_checks.find(target);
+    return known == print_checks.end() ? std::nullopt : std::optional(known->second);
 }
 
 std::string analysis_version() {
@@ -148,17 +189,20 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
     PhotoReading& reading = measurement.reading;
     reading.photo = photo.name;
     reading.taken = photo.taken;
+    reading.size_px = {photo.rgb.cols, photo.rgb.rows};
     reading.analysis_version = analysis_version();
 
     const std::optional<SeenTarget> target = find_target(grey);
     const std::vector<FoundSlice> slices = find_slices(photo.rgb, search_beside(target));
     if (slices.empty()) return measurement;
 
-    const WorkingPlane plane =
-        target ? plane_from_target(*target, photo, options, middle_of(slices.front()))
-               : plane_without_target(options, width_in_photo(slices.front()));
+    const LocalContrastSegmenter segmenter;
+    const WorkingPlane plane = plane_of(target, photo, grey, slices.front(), options, segmenter);
     reading.scale = scale_of(plane, middle_of(slices.front()));
     reading.warnings = plane.warnings;
+    const std::vector<Warning> quality =
+        target ? light_on(*target, photo.rgb) : why_no_target(grey);
+    reading.warnings.insert(reading.warnings.end(), quality.begin(), quality.end());
     if (slices.size() > 1)
         reading.warnings.push_back({WarningCode::several_slices,
                                     std::to_string(slices.size()) +
@@ -166,7 +210,8 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
                                         "measured, left to right, top to bottom",
                                     {},
                                     {}});
-    const LocalContrastSegmenter segmenter;
+    if (options.since_oven && options.since_oven->count() < limits::warm_cut_hours)
+        reading.warnings.push_back(cut_warm(*options.since_oven));
     for (const FoundSlice& slice : slices)
         collect(measure_slice(photo.rgb, slice, plane, options, segmenter), measurement);
     reading.warnings.push_back(not_yet());

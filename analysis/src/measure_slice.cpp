@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include <opencv2/imgproc.hpp>
 
@@ -10,6 +11,7 @@
 #include "crumb_values.h"
 #include "frame.h"
 #include "overlay.h"
+#include "photo_quality.h"
 #include "pictures.h"
 #include "refine_outline.h"
 #include "shape.h"
@@ -32,6 +34,7 @@ constexpr double picture_unit_per_pixel = 0.25;
 constexpr double picture_margin = 3;
 // Error of the strip of side left out, as a share of its width.
 constexpr double side_share = 0.2;
+constexpr double z95 = 1.959963984540054;  // standard normal, two-sided 95 %
 
 const std::vector<Measure> shape_measures = {Measure::loaf_height, Measure::loaf_width,
                                              Measure::base_width, Measure::cross_section_area,
@@ -48,9 +51,16 @@ class SliceMeasurer {
         find_outline();
         measure_shape();
         measure_crumb();
+        judge_photo();
         if (!plane_.has_scale()) take_units_away();
         make_pictures();
         return std::move(result_);
+    }
+
+    double width() {
+        place_frame();
+        find_outline();
+        return shape_of(outline_, base_).width * unit_per_pixel;
     }
 
   private:
@@ -152,6 +162,22 @@ class SliceMeasurer {
         in_units.height *= u, in_units.width *= u, in_units.base_width *= u;
         in_units.perimeter *= u, in_units.area *= u * u;
         result_.reading.values = shape_values(in_units, plane_.length_error, edge_error_);
+        // An unknown tilt squeezes one direction only.
+        Estimate& ratio = result_.reading.values.at(Measure::height_to_width);
+        const double spread =
+            std::hypot(ratio.high - ratio.value, z95 * plane_.ratio_error * ratio.value);
+        ratio.low = ratio.value - spread, ratio.high = ratio.value + spread;
+    }
+
+    void judge_photo() {
+        SliceQuality quality =
+            quality_of({rgb_, outline_, limit_, unit_per_pixel, plane_.edge_spread});
+        std::move(quality.warnings.begin(), quality.warnings.end(),
+                  std::back_inserter(result_.warnings));
+        if (!quality.crumb_hopeless) return;
+        for (const auto& [measure, estimate] : cells_.values)
+            if (measure != Measure::crumb_area) result_.reading.values.erase(measure);
+        result_.reading.cells.clear();
     }
 
     void measure_crumb() {
@@ -273,6 +299,11 @@ class SliceMeasurer {
 };
 
 }  // namespace
+
+double refined_width(const cv::Mat& photo_rgb, const FoundSlice& found, const WorkingPlane& plane,
+                     const MeasureOptions& options, const CellSegmenter& segmenter) {
+    return SliceMeasurer(photo_rgb, found, plane, options, segmenter).width();
+}
 
 MeasuredSlice measure_slice(const cv::Mat& photo_rgb, const FoundSlice& found,
                             const WorkingPlane& plane, const MeasureOptions& options,
