@@ -95,11 +95,11 @@ TEST_CASE("a slice that is white in places is overexposed, a nearly black one un
     CHECK(codes_of(dark.quality().warnings) == Codes{WarningCode::underexposed});
 }
 
-TEST_CASE("edges wider than the smallest cell are told, and three times as wide end its cells") {
+TEST_CASE("edges wider than the smallest cell are told, and twice as wide end its cells") {
     const SliceQuality soft = MadeSlice().quality(0.9);
     CHECK(codes_of(soft.warnings) == Codes{WarningCode::blurred});
     CHECK_FALSE(soft.crumb_hopeless);
-    CHECK(MadeSlice().quality(2.2).crumb_hopeless);
+    CHECK(MadeSlice().quality(1.5).crumb_hopeless);
 }
 
 TEST_CASE("a mirrored mat explains why there is no target, an empty photo does not") {
