@@ -192,6 +192,14 @@ TEST_CASE("a blurred photo keeps its lengths and loses the measures of its cells
     CHECK_FALSE(warns(measured(photo_with_strip()).reading, WarningCode::blurred));
 }
 
+TEST_CASE("a photo of few pixels a millimetre says that small cells are lost") {
+    CHECK(warns(measured(photo_with_mat()).reading, WarningCode::low_resolution));  // five
+    MeasureOptions options;
+    options.loaf_width = Millimetres(90);
+    CHECK_FALSE(  // 6.7
+        warns(measured(plain_photo(), options).reading, WarningCode::low_resolution));
+}
+
 TEST_CASE("a loaf cut within the hour is flagged, one that cooled is not") {
     MeasureOptions options;
     options.since_oven = Hours(0.75);
