@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <limits>
 
+#include <opencv2/calib3d.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include "aruco_compat.h"
+#include "photo_limits.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -113,6 +115,65 @@ std::vector<SeenMarker> all_markers(const cv::Mat& grey, int long_side) {
     return markers;
 }
 
+using Markers = std::vector<SeenMarker>;
+
+// How far the markers miss the printed layout on a flat sheet, root mean square in mm on paper.
+double misfit_mm(TargetKind kind, const Markers& markers) {
+    std::vector<cv::Point2d> on_paper, in_photo;
+    for (const SeenMarker& seen : markers)
+        for (const TargetMarker& printed : markers_of(kind)) {
+            if (printed.id != seen.id) continue;
+            const auto corners = printed_corners(printed);
+            on_paper.insert(on_paper.end(), corners.begin(), corners.end());
+            in_photo.insert(in_photo.end(), seen.corners.begin(), seen.corners.end());
+        }
+    const cv::Mat paper_from_photo = cv::findHomography(in_photo, on_paper);
+    if (paper_from_photo.empty()) return std::numeric_limits<double>::infinity();
+    std::vector<cv::Point2d> back;
+    cv::perspectiveTransform(in_photo, back, paper_from_photo);
+    double sum = 0;
+    for (std::size_t i = 0; i < back.size(); ++i)
+        sum += (back[i] - on_paper[i]).dot(back[i] - on_paper[i]);
+    return std::sqrt(sum / static_cast<double>(back.size()));
+}
+
+// All ways to take at most one marker of each id: of one mat there are few, of several mats few
+// dozens.
+std::vector<Markers> possible_sheets(TargetKind kind, const Markers& seen) {
+    constexpr std::size_t most_of_one_id = 4;
+    std::vector<Markers> sheets(1);
+    for (const TargetMarker& printed : markers_of(kind)) {
+        const std::vector<Markers> without = sheets;
+        std::size_t of_this_id = 0;
+        for (const SeenMarker& marker : seen) {
+            if (marker.id != printed.id || of_this_id++ == most_of_one_id) continue;
+            for (Markers sheet : without) {
+                sheet.push_back(marker);
+                sheets.push_back(std::move(sheet));
+            }
+        }
+    }
+    return sheets;
+}
+
+// The most markers that lie on one flat sheet as printed; of as many, those that fit best; of
+// single ones, the largest.
+Markers one_sheet(TargetKind kind, const Markers& seen) {
+    Markers best;
+    double best_misfit = std::numeric_limits<double>::infinity();
+    for (const Markers& sheet : possible_sheets(kind, seen)) {
+        if (sheet.empty() || sheet.size() < best.size()) continue;
+        const double misfit = sheet.size() == 1
+                                  ? -cv::norm(sheet[0].corners[2] - sheet[0].corners[0])
+                                  : misfit_mm(kind, sheet);
+        const bool fits = sheet.size() == 1 || misfit <= limits::most_sheet_misfit_mm;
+        if (!fits || (sheet.size() == best.size() && misfit >= best_misfit)) continue;
+        best = sheet;
+        best_misfit = misfit;
+    }
+    return best;
+}
+
 }  // namespace
 
 std::array<cv::Point2d, 4> printed_corners(const TargetMarker& marker) {
@@ -122,6 +183,14 @@ std::array<cv::Point2d, 4> printed_corners(const TargetMarker& marker) {
             c + cv::Point2d(-h, h)};
 }
 
+double marker_side_px(const SeenTarget& target) {
+    double sum = 0;
+    for (const SeenMarker& marker : target.markers)
+        sum += cv::norm(marker.corners[1] - marker.corners[0]) / 2 +
+               cv::norm(marker.corners[3] - marker.corners[0]) / 2;
+    return sum / static_cast<double>(target.markers.size());
+}
+
 std::optional<SeenTarget> find_target(const cv::Mat& grey) {
     std::vector<SeenMarker> markers = all_markers(grey, search_side_px);
     // A far or small target may need every pixel.
@@ -129,22 +198,20 @@ std::optional<SeenTarget> find_target(const cv::Mat& grey) {
         markers = all_markers(grey, 2 * search_side_px);
     if (markers.empty()) return std::nullopt;
 
-    std::map<TargetKind, SeenTarget> targets;
-    for (const SeenMarker& marker : markers) {
-        SeenTarget& target = targets[*target_of_marker(marker.id)];
-        const bool twice = std::any_of(target.markers.begin(), target.markers.end(),
-                                       [&](const SeenMarker& m) { return m.id == marker.id; });
-        if (twice)
-            target.others_seen = true;
-        else
-            target.markers.push_back(marker);
+    std::optional<SeenTarget> best;
+    for (const TargetKind kind : {TargetKind::a4_mat, TargetKind::letter_mat, TargetKind::strip}) {
+        SeenTarget target{kind, one_sheet(kind, markers), false};
+        if (target.markers.empty()) continue;
+        if (!best || target.markers.size() > best->markers.size()) best = std::move(target);
     }
-    auto best = std::max_element(targets.begin(), targets.end(), [](const auto& a, const auto& b) {
-        return a.second.markers.size() < b.second.markers.size();
-    });
-    best->second.kind = best->first;
-    if (targets.size() > 1) best->second.others_seen = true;
-    return best->second;
+    best->others_seen = best->markers.size() < markers.size();
+    return best;
+}
+
+bool seen_mirrored(const cv::Mat& grey) {
+    cv::Mat mirrored;
+    cv::flip(grey, mirrored, 1);
+    return !all_markers(mirrored, search_side_px).empty();
 }
 
 }  // namespace loafmark::analysis

@@ -19,11 +19,19 @@ struct SeenMarker {
 struct SeenTarget {
     TargetKind kind = TargetKind::strip;
     std::vector<SeenMarker> markers;  // at least one; each id once
-    bool others_seen = false;  // markers of another target, or one id twice, lay in the photo
+    bool others_seen = false;  // markers that do not belong to this one sheet lay in the photo
 };
 
-// The target with the most markers in the photo, or nothing. `grey` is CV_8UC1, upright.
+// The mean side of its markers, in photo pixels.
+[[nodiscard]] double marker_side_px(const SeenTarget& target);
+
+// The target with the most markers in the photo, or nothing. Of markers that one flat sheet cannot
+// bear (two mats, a marker cut out and turned) the largest set that it can is taken. `grey` is
+// CV_8UC1, upright.
 [[nodiscard]] std::optional<SeenTarget> find_target(const cv::Mat& grey);
+
+// Whether a target would be found in the photo's mirror image: for a photo in which none is found.
+[[nodiscard]] bool seen_mirrored(const cv::Mat& grey);
 
 // The middle of each corner of marker `id` on paper, in the target's frame, in mm, clockwise from
 // its top-left.

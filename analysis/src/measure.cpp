@@ -13,89 +13,22 @@
 #include "geometry2d.h"
 #include "measure_slice.h"
 #include "photo.h"
+#include "photo_limits.h"
+#include "photo_quality.h"
 #include "scale.h"
+#include "search_beside.h"
 
 namespace loafmark::analysis {
 namespace {
 
 // Raised by every change that moves a measure.
-constexpr std::string_view pipeline_version = "1";
+constexpr std::string_view pipeline_version = "2";
 
 cv::Point2d middle_of(const FoundSlice& slice) {
     cv::Point2d sum;
     for (const cv::Point2d& p : slice.outline)
         sum += p;
     return sum / static_cast<double>(slice.outline.size());
-}
-
-// Markers with their quiet zones, photo pixels.
-std::vector<std::vector<cv::Point>> marker_places(const SeenTarget& target) {
-    constexpr double grown = 1.6;  // the quiet zone and the blur around it
-    std::vector<std::vector<cv::Point>> places;
-    for (const SeenMarker& marker : target.markers) {
-        cv::Point2d middle;
-        for (const cv::Point2d& p : marker.corners)
-            middle += p / 4;
-        std::vector<cv::Point> place;
-        for (const cv::Point2d& p : marker.corners) {
-            const cv::Point2d q = middle + grown * (p - middle);
-            place.emplace_back(static_cast<int>(q.x), static_cast<int>(q.y));
-        }
-        places.push_back(std::move(place));
-    }
-    return places;
-}
-
-double marker_side_px(const SeenTarget& target) {
-    double sum = 0;
-    for (const SeenMarker& marker : target.markers)
-        sum += cv::norm(marker.corners[1] - marker.corners[0]) / 2 +
-               cv::norm(marker.corners[3] - marker.corners[0]) / 2;
-    return sum / static_cast<double>(target.markers.size());
-}
-
-// Of all the points: a strip's paper lies between its markers.
-std::vector<cv::Point> hull_of(const std::vector<std::vector<cv::Point>>& places) {
-    std::vector<cv::Point> points, hull;
-    for (const auto& place : places)
-        points.insert(points.end(), place.begin(), place.end());
-    cv::convexHull(points, hull);
-    return hull;
-}
-
-// The sheet's field between its four markers and a little beyond, photo pixels.
-std::vector<cv::Point> mat_place(const SeenTarget& target) {
-    constexpr double grown = 1.12;  // a slice may reach over the printed frame
-    std::vector<cv::Point2f> corners;
-    cv::Point2f middle;
-    for (const SeenMarker& marker : target.markers)
-        for (const cv::Point2d& p : marker.corners)
-            corners.emplace_back(p);
-    std::vector<cv::Point2f> hull;
-    cv::convexHull(corners, hull);
-    for (const cv::Point2f& p : hull)
-        middle += p / static_cast<float>(hull.size());
-    std::vector<cv::Point> place;
-    for (const cv::Point2f& p : hull) {
-        const cv::Point2d q = cv::Point2d(middle) + grown * cv::Point2d(p - middle);
-        place.emplace_back(static_cast<int>(q.x), static_cast<int>(q.y));
-    }
-    return place;
-}
-
-SliceSearch search_beside(const std::optional<SeenTarget>& target) {
-    constexpr double least_radius_mm = 12;  // no slice is smaller; lines of print are
-    constexpr double most_area_mm2 = 260 * 180;
-    SliceSearch search;
-    if (!target) return search;
-    search.not_bread = marker_places(*target);
-    if (target->kind == TargetKind::strip) search.not_bread.push_back(hull_of(search.not_bread));
-    const double pixels_per_mm = marker_side_px(*target) / marker_side_mm;
-    search.least_radius_px = least_radius_mm * pixels_per_mm;
-    search.most_area_px2 = most_area_mm2 * pixels_per_mm * pixels_per_mm;
-    if (target->kind != TargetKind::strip && target->markers.size() == 4)
-        search.within = mat_place(*target);
-    return search;
 }
 
 // The slice's extent along its base, in photo pixels.
@@ -111,6 +44,7 @@ double width_in_photo(const FoundSlice& slice) {
 Scale scale_of(const WorkingPlane& plane, cv::Point2d at_photo) {
     Scale scale;
     scale.source = plane.source;
+    scale.target = plane.target;
     if (!plane.has_scale()) return scale;
     constexpr double z95 = 1.959963984540054;
     const double mm =
@@ -127,6 +61,32 @@ Scale scale_of(const WorkingPlane& plane, cv::Point2d at_photo) {
     return scale;
 }
 
+// A known width holds for the outline as refined; the rough one is some percent off. A second round
+// takes what the first leaves, since the frame's pixels follow the scale.
+WorkingPlane plane_by_width(const Photo& photo, const FoundSlice& slice,
+                            const MeasureOptions& options, const CellSegmenter& segmenter) {
+    WorkingPlane plane = plane_without_target(options, width_in_photo(slice));
+    if (!options.loaf_width || slice.cut_by_frame) return plane;
+    for (int round = 0; round < 2; ++round)
+        plane = stretched(plane, refined_width(photo.rgb, slice, plane, options, segmenter),
+                          options.loaf_width->count());
+    return plane;
+}
+
+// Without a scale where the target was seen from too far aside.
+WorkingPlane plane_of(const std::optional<SeenTarget>& target, const Photo& photo,
+                      const cv::Mat& grey, const FoundSlice& slice, const MeasureOptions& options,
+                      const CellSegmenter& segmenter) {
+    if (!target) return plane_by_width(photo, slice, options, segmenter);
+    WorkingPlane plane = plane_from_target(*target, photo, options, middle_of(slice));
+    const auto spread = edge_spread_px(*target, grey);
+    if (spread) plane.edge_spread = *spread * marker_side_mm / marker_side_px(*target);
+    if (plane.has_scale()) return plane;
+    WorkingPlane unscaled = plane_without_target({}, width_in_photo(slice));
+    unscaled.warnings = plane.warnings;
+    return unscaled;
+}
+
 Warning not_yet() {
     Warning warning{WarningCode::not_yet,
                     "some measures are defined but not built yet in this version",
@@ -136,6 +96,14 @@ Warning not_yet() {
         if (info.state == MeasureState::not_yet && info.origin == MeasureOrigin::photo)
             warning.concerns.push_back(info.id);
     return warning;
+}
+
+Warning cut_warm(Hours since_oven) {
+    return {WarningCode::cut_warm,
+            "the loaf was cut " + std::to_string(std::lround(60 * since_oven.count())) +
+                " minutes after the oven: smeared cells are likely, and openness reads low",
+            {Measure::openness, Measure::coarseness, Measure::cell_count},
+            {}};
 }
 
 void collect(MeasuredSlice measured, Measurement& into) {
@@ -160,13 +128,25 @@ void MeasureOptions::check() const {
                "a slice's thickness lies between 0 and 300 mm");
     refuse(loaf_width && !(loaf_width->count() >= 10 && loaf_width->count() <= 1000),
            "a loaf's width lies between 10 and 1000 mm");
-    refuse(print_check && !(print_check->count() >= 50 && print_check->count() <= 150),
-           "the printed 100 mm line measures between 50 and 150 mm");
+    const auto refuse_line = [&](Millimetres line) {
+        refuse(!(line.count() >= 50 && line.count() <= 150),
+               "the printed 100 mm line measures between 50 and 150 mm");
+    };
+    if (print_check) refuse_line(*print_check);
+    for (const auto& [target, line] : print_checks)
+        refuse_line(line);
+    refuse(since_oven && !(since_oven->count() >= 0), "a loaf is cut after it left the oven");
     refuse(base.kind == BaseHint::Kind::line && !base.line, "a base line needs its two points");
     if (base.line)
         refuse(std::hypot((*base.line)[1].x - (*base.line)[0].x,
                           (*base.line)[1].y - (*base.line)[0].y) < 10,
                "the base line's two points lie at least 10 pixels apart");
+}
+
+std::optional<Millimetres> MeasureOptions::print_check_of(TargetKind target) const {
+    if (print_check) return print_check;
+    const auto known = print_checks.find(target);
+    return known == print_checks.end() ? std::nullopt : std::optional(known->second);
 }
 
 std::string analysis_version() {
@@ -183,17 +163,20 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
     PhotoReading& reading = measurement.reading;
     reading.photo = photo.name;
     reading.taken = photo.taken;
+    reading.size_px = {photo.rgb.cols, photo.rgb.rows};
     reading.analysis_version = analysis_version();
 
     const std::optional<SeenTarget> target = find_target(grey);
     const std::vector<FoundSlice> slices = find_slices(photo.rgb, search_beside(target));
     if (slices.empty()) return measurement;
 
-    const WorkingPlane plane =
-        target ? plane_from_target(*target, photo, options, middle_of(slices.front()))
-               : plane_without_target(options, width_in_photo(slices.front()));
+    const LocalContrastSegmenter segmenter;
+    const WorkingPlane plane = plane_of(target, photo, grey, slices.front(), options, segmenter);
     reading.scale = scale_of(plane, middle_of(slices.front()));
     reading.warnings = plane.warnings;
+    const std::vector<Warning> quality =
+        target ? light_on(*target, photo.rgb) : why_no_target(grey);
+    reading.warnings.insert(reading.warnings.end(), quality.begin(), quality.end());
     if (slices.size() > 1)
         reading.warnings.push_back({WarningCode::several_slices,
                                     std::to_string(slices.size()) +
@@ -201,7 +184,8 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
                                         "measured, left to right, top to bottom",
                                     {},
                                     {}});
-    const LocalContrastSegmenter segmenter;
+    if (options.since_oven && options.since_oven->count() < limits::warm_cut_hours)
+        reading.warnings.push_back(cut_warm(*options.since_oven));
     for (const FoundSlice& slice : slices)
         collect(measure_slice(photo.rgb, slice, plane, options, segmenter), measurement);
     reading.warnings.push_back(not_yet());

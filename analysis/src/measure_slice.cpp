@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include <opencv2/imgproc.hpp>
 
@@ -11,6 +12,7 @@
 #include "crust.h"
 #include "frame.h"
 #include "overlay.h"
+#include "photo_quality.h"
 #include "pictures.h"
 #include "refine_outline.h"
 #include "shape.h"
@@ -33,6 +35,7 @@ constexpr double picture_unit_per_pixel = 0.25;
 constexpr double picture_margin = 3;
 // Error of the strip of side left out, as a share of its width.
 constexpr double side_share = 0.2;
+constexpr double z95 = 1.959963984540054;  // standard normal, two-sided 95 %
 
 const std::vector<Measure> shape_measures = {Measure::loaf_height, Measure::loaf_width,
                                              Measure::base_width, Measure::cross_section_area,
@@ -49,9 +52,16 @@ class SliceMeasurer {
         find_outline();
         measure_shape();
         measure_crumb();
+        judge_photo();
         if (!plane_.has_scale()) take_units_away();
         make_pictures();
         return std::move(result_);
+    }
+
+    double width() {
+        place_frame();
+        find_outline();
+        return shape_of(outline_, base_).width * unit_per_pixel;
     }
 
   private:
@@ -159,6 +169,11 @@ class SliceMeasurer {
         const Shape shape = in_units(shape_);
         result_.reading.values =
             shape_values(shape, spread_of(shape, others), plane_.length_error, edge_error_);
+        // An unknown tilt squeezes one direction only.
+        Estimate& ratio = result_.reading.values.at(Measure::height_to_width);
+        const double spread =
+            std::hypot(ratio.high - ratio.value, z95 * plane_.ratio_error * ratio.value);
+        ratio.low = ratio.value - spread, ratio.high = ratio.value + spread;
     }
 
     static Shape in_units(Shape shape) {
@@ -166,6 +181,17 @@ class SliceMeasurer {
         shape.height *= u, shape.width *= u, shape.base_width *= u, shape.pinch *= u;
         shape.perimeter *= u, shape.area *= u * u;
         return shape;
+    }
+
+    void judge_photo() {
+        SliceQuality quality =
+            quality_of({rgb_, outline_, limit_, unit_per_pixel, plane_.edge_spread});
+        std::move(quality.warnings.begin(), quality.warnings.end(),
+                  std::back_inserter(result_.warnings));
+        if (!quality.crumb_hopeless) return;
+        for (const auto& [measure, estimate] : cells_.values)
+            if (measure != Measure::crumb_area) result_.reading.values.erase(measure);
+        result_.reading.cells.clear();
     }
 
     void measure_crumb() {
@@ -292,6 +318,11 @@ class SliceMeasurer {
 };
 
 }  // namespace
+
+double refined_width(const cv::Mat& photo_rgb, const FoundSlice& found, const WorkingPlane& plane,
+                     const MeasureOptions& options, const CellSegmenter& segmenter) {
+    return SliceMeasurer(photo_rgb, found, plane, options, segmenter).width();
+}
 
 MeasuredSlice measure_slice(const cv::Mat& photo_rgb, const FoundSlice& found,
                             const WorkingPlane& plane, const MeasureOptions& options,

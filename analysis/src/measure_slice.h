@@ -25,4 +25,10 @@ struct MeasuredSlice {
                                           const WorkingPlane& plane, const MeasureOptions& options,
                                           const CellSegmenter& segmenter);
 
+// The slice's width along its base by its refined outline, in the plane's unit: what a known width
+// is held against.
+[[nodiscard]] double refined_width(const cv::Mat& photo_rgb, const FoundSlice& found,
+                                   const WorkingPlane& plane, const MeasureOptions& options,
+                                   const CellSegmenter& segmenter);
+
 }  // namespace loafmark::analysis

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <numeric>
 #include <sstream>
 
 #include "geometry2d.h"
 #include "paper_white.h"
+#include "photo_limits.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -26,11 +26,11 @@ constexpr double checked_print_sigma = 0.002 / z95;
 // EXIF rounds the focal length to a millimetre of about 26.
 constexpr double exif_focal_sigma = 0.02;
 constexpr double assumed_focal_sigma = 0.12;
-// The corners fit the printed layout to this, in millimetres; beyond it the paper is bent or the
-// target is not one of ours.
-constexpr double most_residual_mm = 0.8;
-// With one known length nothing tells the tilt; people hold a phone square to 15 degrees.
-constexpr double unknown_tilt_deg = 15;
+// Without a target nothing tells the tilt; people hold a phone square to 15 degrees (common
+// practice, no source). That shortens what runs along the tilt to 1 / cos 15 degrees, 3.5 %, and
+// brings one end of the slice nearer: at 350 mm, half a height of 90 mm by sin 15 degrees is 3.3 %.
+// A test turns a slice all round under such a camera.
+constexpr double unknown_tilt_share = 0.068;
 
 struct FaceHeight {
     double mm = 0, low = 0, high = 0, sigma = 0;
@@ -62,29 +62,63 @@ std::string rounded(double value, int decimals) {
     return text.str();
 }
 
-void warn_of_target(const SeenTarget& target, const PaperPose& pose, double mm_per_pixel,
-                    std::vector<Warning>& warnings) {
-    const std::size_t printed = markers_of(target.kind).size();
-    if (target.markers.size() < printed)
-        warnings.push_back({WarningCode::target_partly_hidden,
-                            "only " + std::to_string(target.markers.size()) + " of the target's " +
-                                std::to_string(printed) + " markers are seen",
-                            {},
-                            {}});
-    const double residual_mm = pose.residual_px * mm_per_pixel;
-    if (target.others_seen)
-        warnings.push_back(
-            {WarningCode::target_conflict,
-             "markers of two targets lie in the photo; the one with more markers is used",
-             {},
-             {}});
-    else if (residual_mm > most_residual_mm)
-        warnings.push_back({WarningCode::target_conflict,
-                            "the markers miss their printed places by " + rounded(residual_mm, 1) +
-                                " mm: the paper is bent, or was not printed to scale",
-                            {},
-                            {}});
-}
+class TargetJudge {
+  public:
+    TargetJudge(const SeenTarget& target, const PaperPose& pose, double mm_per_pixel)
+        : target_(target), pose_(pose), mm_per_pixel_(mm_per_pixel) {}
+
+    [[nodiscard]] std::vector<Warning> warnings() {
+        judge_markers();
+        judge_layout();
+        judge_view();
+        return std::move(warnings_);
+    }
+
+  private:
+    void warn(WarningCode code, std::string message) {
+        warnings_.push_back({code, std::move(message), {}, {}});
+    }
+
+    void judge_markers() {
+        const std::size_t printed = markers_of(target_.kind).size();
+        if (target_.markers.size() < printed)
+            warn(WarningCode::target_partly_hidden,
+                 "only " + std::to_string(target_.markers.size()) + " of the target's " +
+                     std::to_string(printed) + " markers are seen" +
+                     (target_.markers.size() == 1 ? ", and one alone tells little of the tilt"
+                                                  : ""));
+        const double side = marker_side_px(target_);
+        if (side < limits::fewest_marker_pixels)
+            warn(WarningCode::target_small, "the target's markers are only " + rounded(side, 0) +
+                                                " pixels wide, so their corners are unsure");
+    }
+
+    void judge_layout() {
+        const double misfit_mm = pose_.residual_px * mm_per_pixel_;
+        if (target_.others_seen)
+            warn(WarningCode::target_conflict,
+                 "markers that do not belong to one sheet lie in the photo; those that fit "
+                 "together are used");
+        else if (misfit_mm > limits::most_misfit_mm)
+            warn(WarningCode::target_conflict,
+                 "the markers miss their printed places by " + rounded(misfit_mm, 1) +
+                     " mm: the paper is bent, or was not printed to scale");
+    }
+
+    void judge_view() {
+        if (pose_.tilt_deg <= limits::most_tilt_deg) return;
+        const std::string seen =
+            "the camera looked " + rounded(pose_.tilt_deg, 0) + " degrees aside";
+        warn(WarningCode::tilted, pose_.tilt_deg > limits::hopeless_tilt_deg
+                                      ? seen + ": too far for any length"
+                                      : seen + ", and saw the slice's side too");
+    }
+
+    const SeenTarget& target_;
+    const PaperPose& pose_;
+    double mm_per_pixel_;
+    std::vector<Warning> warnings_;
+};
 
 }  // namespace
 
@@ -92,7 +126,9 @@ WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
                                const MeasureOptions& options, cv::Point2d at) {
     WorkingPlane plane;
     plane.source = target.kind == TargetKind::strip ? ScaleSource::strip : ScaleSource::mat;
-    const double print_scale = options.print_check ? options.print_check->count() / 100 : 1;
+    plane.target = target.kind;
+    const std::optional<Millimetres> line = options.print_check_of(target.kind);
+    const double print_scale = line ? line->count() / 100 : 1;
     const PaperPose pose = paper_pose(target, lens_of(photo.focal_length_35mm, photo.rgb.size()),
                                       photo.rgb.size(), print_scale);
     const FaceHeight height = face_height(target.kind, options.thickness);
@@ -110,12 +146,21 @@ WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
     // is proportional to the focal length.
     const double from_height = height.sigma / distance;
     const double from_focal = focal_sigma * height.mm / distance;
-    const double from_print = options.print_check ? checked_print_sigma : print_sigma;
+    const double from_print = line ? checked_print_sigma : print_sigma;
     const double bent = target.markers.size() == 1 ? 0.01 : 0;  // one marker cannot show it
     plane.length_error = std::sqrt(corners * corners + from_height * from_height +
                                    from_focal * from_focal + from_print * from_print + bent * bent);
 
-    warn_of_target(target, pose, mm_per_pixel_at(plane.photo_from_plane, at_mm), plane.warnings);
+    plane.warnings =
+        TargetJudge(target, pose, mm_per_pixel_at(plane.photo_from_plane, at_mm)).warnings();
+    if (!line)
+        plane.warnings.push_back({WarningCode::print_not_checked,
+                                  "nobody ruled the printed target's 100 mm line; lengths allow "
+                                  "0.3 % for it, and a page that the printer fitted to its paper "
+                                  "is off by more",
+                                  {},
+                                  {}});
+    if (pose.tilt_deg > limits::hopeless_tilt_deg) plane.source = ScaleSource::none;
     if (height.assumed)
         plane.warnings.push_back(
             {WarningCode::thickness_assumed,
@@ -138,10 +183,10 @@ WorkingPlane plane_without_target(const MeasureOptions& options, double width_px
     const double units = options.loaf_width ? options.loaf_width->count() : assumed_width_units;
     const double pixels_per_unit = width_px / units;
     plane.photo_from_plane = {pixels_per_unit, 0, 0, 0, pixels_per_unit, 0, 0, 0, 1};
+    plane.ratio_error = unknown_tilt_share / z95;
     if (options.loaf_width) {
         plane.source = ScaleSource::known_length;
-        const double foreshortening = 1 / std::cos(unknown_tilt_deg * std::numbers::pi / 180) - 1;
-        plane.length_error = std::hypot(foreshortening / z95, 0.5 / z95 / units);
+        plane.length_error = std::hypot(unknown_tilt_share, 0.5 / units) / z95;
         plane.warnings.push_back(
             {WarningCode::known_length_only,
              "the scale rests on one known length; the photo's tilt is unknown "
@@ -154,6 +199,13 @@ WorkingPlane plane_without_target(const MeasureOptions& options, double width_px
                                   {},
                                   {}});
     }
+    return plane;
+}
+
+WorkingPlane stretched(WorkingPlane plane, double measured, double known) {
+    const double ratio = measured / known;
+    plane.photo_from_plane =
+        plane.photo_from_plane * cv::Matx33d(ratio, 0, 0, 0, ratio, 0, 0, 0, 1);
     return plane;
 }
 

@@ -28,10 +28,13 @@ struct WorkingPlane {
     ScaleSource source = ScaleSource::none;
     // Working units in the plane (mm with a scale) to photo pixels.
     cv::Matx33d photo_from_plane = cv::Matx33d::eye();
+    std::optional<TargetKind> target;
     double length_error = 0;             // relative standard error of lengths; 0 without a scale
     std::optional<Estimate> height_mm;   // of the plane above the paper
     std::optional<Viewpoint> viewpoint;  // of a slice lying beside a target
     std::optional<cv::Vec3d> paper;      // linear light of the target's white paper
+    double ratio_error = 0;             // relative standard error of height to width, from the tilt
+    std::optional<double> edge_spread;  // of the target's edges, in working units (photo_quality.h)
     std::vector<Warning> warnings;
 
     [[nodiscard]] bool has_scale() const { return source != ScaleSource::none; }
@@ -44,5 +47,8 @@ struct WorkingPlane {
 // The plane of a photo without one: from the known loaf width if given, else with working units.
 // The slice's `width_px` is along its base.
 [[nodiscard]] WorkingPlane plane_without_target(const MeasureOptions& options, double width_px);
+
+// The same plane with its unit stretched, so that what was `measured` long in it is `known`.
+[[nodiscard]] WorkingPlane stretched(WorkingPlane plane, double measured, double known);
 
 }  // namespace loafmark::analysis

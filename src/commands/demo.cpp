@@ -132,6 +132,8 @@ Outcome run(const DemoOptions& options, const Context& context, const MeasurePho
     const fs::path folder = options.folder;
     claim(folder, context);
     auto journal = journal::Journal::open(folder);
+    // The sample photos show a mat that is as long as it should be.
+    journal.keep_print_check(TargetKind::a4_mat, Millimetres(100));
     const Outcome outcome =
         measure_and_file(file_demo_bakes(plan, samples, journal), journal, context, measure);
     if (!plan.scenario.empty()) context.out << plan.scenario << "\n";

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "commands/failure.h"
+#include "commands/print_check.h"
 
 namespace loafmark::commands {
 namespace {
@@ -68,7 +69,8 @@ std::vector<DemoPhoto> file_demo_bakes(const DemoPlan& plan, const std::filesyst
         if (bake.slice.thickness) photo.facts.thickness = {*bake.slice.thickness};
         photo.facts.since_oven = bake.slice.since_oven;
         photo.job.options.thickness = photo.facts.thickness;
-        photo.job.options = with_kept_pictures(photo.job.options);
+        photo.job.options.since_oven = photo.facts.since_oven;
+        photo.job.options = with_kept_print_checks(with_kept_pictures(photo.job.options), journal);
         photo.loaf = loaf.loaf.id;
         photos.push_back(photo);
     }

@@ -52,9 +52,8 @@ journal::NewReading reading_of(const analysis::Measurement& measurement, std::si
     const Picture& overlay = measurement.overlays.at(index);
     reading.pictures[journal::PictureKind::slice] =
         jpeg_of(slice_picture.picture, slice_picture.mm_per_pixel);
-    reading.pictures[journal::PictureKind::overlay] =
-        jpeg_of(overlay, photo.scale.mm_per_pixel ? std::optional(analysis::overlay_scale)
-                                                  : std::nullopt);
+    reading.pictures[journal::PictureKind::overlay] = jpeg_of(
+        overlay, photo.scale.mm_per_pixel ? std::optional(analysis::overlay_scale) : std::nullopt);
     return reading;
 }
 
@@ -63,6 +62,7 @@ journal::NewSlice slice_of(const analysis::Measurement& measurement, std::size_t
     return {.loaf = loaf,
             .index_in_photo = static_cast<int>(index) + 1,
             .place = facts.place,
+            .cut = facts.cut,
             .thickness = facts.thickness,
             .mass = facts.mass,
             .since_oven = facts.since_oven,

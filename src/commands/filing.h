@@ -13,7 +13,8 @@ namespace loafmark::commands {
 
 // What the baker said about slices.
 struct SliceFacts {
-    std::optional<std::string> place;
+    std::optional<std::string> place;  // of journal::slice_places
+    std::optional<std::string> cut;    // of journal::cut_directions
     std::vector<Millimetres> thickness;
     std::optional<Grams> mass;
     std::optional<Hours> since_oven;

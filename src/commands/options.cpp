@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "arithmetic/quantities.h"
+#include "commands/print_check.h"
 
 namespace loafmark::commands {
 
@@ -38,10 +39,8 @@ void add_photo_options(CLI::App& app, analysis::MeasureOptions& options) {
     add_value(app, "--base", options.base, parse_base, "auto|bottom|X1,Y1,X2,Y2",
               "the side that it baked on; pixels after EXIF rotation")
         ->group(photo_group);
-    add_value(
-        app, "--print-check", options.print_check,
-        [](const std::string& text) { return parse_length(text); }, "98.7mm",
-        "what the target's 100 mm line measures on paper")
+    add_value(app, "--print-check", options.print_check, parse_print_check, "98.7mm",
+              "what the target's 100 mm line measures on paper")
         ->group(photo_group);
 }
 

@@ -11,11 +11,11 @@
 #include "commands/formula.h"
 #include "commands/help_text.h"
 #include "commands/measure.h"
+#include "commands/open_journal.h"
 #include "commands/report.h"
 #include "commands/slice.h"
 #include "commands/target.h"
 #include "commands/trend.h"
-#include "journal/journal.h"
 
 namespace loafmark::commands {
 namespace {
@@ -49,25 +49,6 @@ void set_up_root(CLI::App& app, std::optional<std::string>& journal) {
     app.require_subcommand(1);
 }
 
-template <std::invocable Open>
-journal::Journal opened(Open open) {
-    try {
-        return open();
-    } catch (const journal::Error& error) {
-        throw Failure(error.what(), "put that right, or name another folder with --journal DIR");
-    }
-}
-
-journal::Journal journal_to_write(const std::filesystem::path& folder) {
-    return opened([&] { return journal::Journal::open(folder); });
-}
-
-// For a command that only reads: works on a folder that cannot be written to, too.
-journal::Journal journal_to_read(const std::filesystem::path& folder) {
-    if (!journal::Journal::exists(folder)) return journal_to_write(folder);
-    return opened([&] { return journal::Journal::open_for_reading(folder); });
-}
-
 // Opens the journal only for a command whose run() takes one, and as that one takes it.
 template <class Options>
 Outcome run_with_journal(const Options& options, const std::optional<std::string>& folder,
@@ -82,6 +63,14 @@ Outcome run_with_journal(const Options& options, const std::optional<std::string
                          }) {
         auto journal = journal_to_write(journal_folder(folder, context));
         return commands::run(options, journal, context);
+    } else if constexpr (requires(const OpenJournal& open) {
+                             commands::run(options, open, context);
+                         }) {
+        const auto place = [&] { return journal_folder(folder, context); };
+        return commands::run(options,
+                             OpenJournal{.to_write = [&] { return journal_to_write(place()); },
+                                         .to_read = [&] { return journal_to_read(place()); }},
+                             context);
     } else {
         return commands::run(options, context);
     }

@@ -32,6 +32,32 @@ std::string_view remedy_for(WarningCode code) {
         case WarningCode::no_cells:
             return "light the slice from one side and keep it in focus; if the crumb really is "
                    "that close, there is nothing to do";
+        case WarningCode::print_not_checked:
+            return "rule the 100 mm line of the printed target once and have it kept: loafmark "
+                   "target --paper a4 --print-check 98.7mm; measure takes --print-check too";
+        case WarningCode::target_mirrored:
+            return "use the rear camera, or turn off the setting that mirrors photos, and show the "
+                   "target's printed side";
+        case WarningCode::target_small:
+            return "go nearer, so that the target fills most of the frame";
+        case WarningCode::tilted:
+            return "hold the phone square above the slice: its back level with the table";
+        case WarningCode::glare:
+            return "turn the lamp or the mat until nothing shines back, print on matt paper, and "
+                   "use no flash";
+        case WarningCode::uneven_light:
+            return "photograph by a window out of the sun or under two lamps, without the shadow "
+                   "of hand or phone";
+        case WarningCode::blurred:
+            return "tap on the crumb to focus, wipe the lens, and lean the phone on something that "
+                   "stands still";
+        case WarningCode::overexposed:
+            return "tap on the brightest crumb before the photo, or set the exposure lower";
+        case WarningCode::underexposed:
+            return "add light, or set the exposure higher; no flash";
+        case WarningCode::cut_warm:
+            return "next time let the loaf cool fully before it is cut: two hours for a small "
+                   "wheat loaf, four for a large one, a day for rye";
         case WarningCode::not_yet:
             return "nothing to do: this version does not measure it yet";
     }

@@ -3,82 +3,41 @@
 #include <ostream>
 
 #include "commands/messages.h"
-#include "commands/named.h"
 #include "commands/options.h"
+#include "commands/print_check.h"
 #include "commands/progress.h"
 #include "commands/reading_text.h"
-#include "commands/remedies.h"
+#include "commands/slice_homes.h"
 #include "commands/text.h"
 
 namespace loafmark::commands {
 namespace {
 
-journal::LoafId loaf_of(const std::string& bake_text, int number, const journal::Journal& journal,
-                        Date today) {
-    const journal::BakeEntry bake = named_bake(journal, bake_text, today);
-    for (const journal::LoafEntry& loaf : bake.loaves)
-        if (loaf.loaf.number == number) return loaf.loaf.id;
-    throw UsageError("bake " + std::to_string(bake.bake.id.value) + " (" + bake.bake.title +
-                         ") has no loaf " + std::to_string(number),
-                     "it has " + std::to_string(bake.loaves.size()));
-}
-
-// Where the slices of a photo belong, found before anything is measured.
-struct Homes {
-    journal::LoafId single;                // of a photo's only slice
-    std::vector<journal::LoafId> several;  // of the slices of a photo that shows several
-};
-
-Homes homes_of(const SliceAddOptions& options, const journal::Journal& journal, Date today) {
-    Homes homes{loaf_of(options.bake, options.loaf, journal, today), {}};
-    for (const std::string& bake : options.bakes_of_slices)
-        homes.several.push_back(loaf_of(bake, options.loaf, journal, today));
-    return homes;
-}
-
-std::vector<journal::LoafId> loaves_for(const std::string& photo, std::size_t slices,
-                                        const Homes& homes, const SliceFacts& facts) {
-    if (slices == 0) throw Failure("no slice seen in " + photo, no_slice_remedy);
-    if (slices == 1) return {homes.single};
-    const std::string count = std::to_string(slices);
-    if (homes.several.size() != slices)
-        throw Failure(
-            photo + " shows " + count + " slices, and " +
-                (homes.several.empty() ? "one bake is named"
-                                       : "--slices names " + std::to_string(homes.several.size())),
-            "name the bake of each, left to right, top to bottom, with --slices "
-            "BAKE,BAKE");
-    if (facts.mass)
-        throw Failure(photo + " shows " + count + " slices, and --mass is that of one",
-                      "leave --mass out, or photograph them one by one");
-    return homes.several;
-}
-
 // Files photos as they are measured, and says so.
 class Filing {
   public:
-    Filing(const SliceAddOptions& options, Homes homes, journal::Journal& journal,
+    Filing(const SliceAddOptions& options, const SliceHomes& homes, journal::Journal& journal,
            const Context& context)
         : options_(options),
-          homes_(std::move(homes)),
+          homes_(homes),
           journal_(journal),
           context_(context),
           facts_(options.facts),
-          progress_(context.err, context.err_is_terminal, "measuring", options.photos.size()) {
+          progress_(context.err, context.err_is_terminal, "measuring", homes.photos.size()) {
         facts_.thickness = options.analysis.thickness;
     }
 
     void take(std::size_t index, const analysis::Measurement& measurement) {
         try {
-            const std::string& photo = options_.photos[index];
-            const std::size_t count = measurement.reading.slices.size();
-            const auto loaves = loaves_for(photo, count, homes_, facts_);
+            const std::string& photo = homes_.photos[index];
+            check_slice_count(photo, measurement.reading, homes_);
             std::vector<journal::NewSlice> slices;
-            for (std::size_t i = 0; i < count; ++i)
-                slices.push_back(slice_of(measurement, i, loaves[i], facts_));
+            for (std::size_t i = 0; i < homes_.loaves.size(); ++i)
+                slices.push_back(slice_of(measurement, i, homes_.loaves[i], facts_));
             const auto filed = journal_.file_photo(photo, slices);
             progress_.wipe();
             say(photo, filed, measurement.reading);
+            keep_print_check_of(measurement.reading);
             progress_.step();
         } catch (const std::exception&) {
             fail(std::current_exception());
@@ -103,8 +62,19 @@ class Filing {
         context_.out << ".\n" << photo_text(reading) << std::flush;
     }
 
+    // What was said of the print of the target in the photo holds for later photos too.
+    void keep_print_check_of(const PhotoReading& reading) {
+        const std::optional<TargetKind> target = reading.scale.target;
+        const std::optional<Millimetres> line = options_.analysis.print_check;
+        if (!target || !line) return;
+        const journal::PrintChecks kept = journal_.print_checks();
+        const auto known = kept.find(*target);
+        if (known == kept.end() || known->second.line != *line)
+            context_.out << keep_print_check(journal_, *target, *line) << std::flush;
+    }
+
     const SliceAddOptions& options_;
-    Homes homes_;
+    const SliceHomes& homes_;
     journal::Journal& journal_;
     const Context& context_;
     SliceFacts facts_;
@@ -120,15 +90,13 @@ Outcome run(const SliceAddOptions& options, journal::Journal& journal, const Con
 
 Outcome run(const SliceAddOptions& options, journal::Journal& journal, const Context& context,
             const MeasurePhoto& measure) {
-    if (options.facts.mass && options.photos.size() > 1)
-        throw UsageError("--mass is that of one slice, and " +
-                             std::to_string(options.photos.size()) + " photos are given",
-                         "add them one by one");
-    const auto wanted = with_kept_pictures(options.analysis);
+    const SliceHomes homes = slice_homes(options, journal, context.today);
+    auto wanted = with_kept_print_checks(with_kept_pictures(options.analysis), journal);
+    wanted.since_oven = options.facts.since_oven;
     reading_option("the options:", [&] { return wanted.check(), true; });
-    Filing filing(options, homes_of(options, journal, context.today), journal, context);
+    Filing filing(options, homes, journal, context);
     std::vector<PhotoJob> jobs;
-    for (const std::string& photo : options.photos)
+    for (const std::string& photo : homes.photos)
         jobs.push_back({photo, wanted});
     measure_photos(
         jobs, measure,

@@ -18,9 +18,9 @@ class App;
 namespace loafmark::commands {
 
 struct SliceAddOptions {
-    std::string bake;
+    std::string bake;  // with `bakes_of_slices` it may be a photo
     std::vector<std::string> photos;
-    std::vector<std::string> bakes_of_slices;  // for photos that show several slices
+    std::vector<std::string> bakes_of_slices;  // of every photo, left to right, top to bottom
     int loaf = 1;
     SliceFacts facts;  // its thickness is that of `analysis`
     analysis::MeasureOptions analysis;

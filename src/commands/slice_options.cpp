@@ -1,7 +1,9 @@
 // The options of loafmark slice.
 #include <algorithm>
 #include <array>
+#include <span>
 
+#include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
 #include "commands/help_text.h"
 #include "commands/options.h"
@@ -26,6 +28,30 @@ std::vector<std::string> parse_bakes(const std::string& text) {
         at = comma + 1;
     }
     return bakes;
+}
+
+std::string words_in_a_row(std::span<const std::string_view> words) {
+    std::string text;
+    for (const std::string_view word : words)
+        text.append(text.empty() ? "" : word == words.back() ? " or " : ", ").append(word);
+    return text;
+}
+
+std::string parse_word(const std::string& text, std::span<const std::string_view> words,
+                       const char* what) {
+    const std::string word = folded(text);
+    if (std::ranges::find(words, word) != words.end()) return word;
+    throw std::runtime_error("'" + text + "' is no " + what + "; write " + words_in_a_row(words));
+}
+
+std::string parse_place(const std::string& text) {
+    if (text == "1/3") return "one third";
+    if (text == "2/3") return "two thirds";
+    return parse_word(text, journal::slice_places, "place along the loaf");
+}
+
+std::string parse_cut(const std::string& text) {
+    return parse_word(text, journal::cut_directions, "cut");
 }
 
 Hours parse_since_oven(const std::string& text) {
@@ -53,25 +79,30 @@ CLI::App& add_slice_add(CLI::App& slice, SliceAddOptions& options) {
         slice, "add", "files photos under a bake and measures them",
         "Measures photos and files them under a bake: photo, reading and pictures together or not\n"
         "at all. A photo that shows several slices needs the bake of each, left to right, top to\n"
-        "bottom, in --slices.");
+        "bottom, in --slices. What --print-check says is kept for the target in the photo.");
     app.footer(
         "Examples:\n"
         "  loafmark slice add last slice.jpg --thickness 15mm --since-oven 4h\n"
         "  loafmark slice add '20 November' middle.jpg --place middle --mass 42g\n"
-        "  loafmark slice add last three.jpg --slices 11,12,13 --thickness 15mm");
+        "  loafmark slice add three.jpg --slices 11,12,13 --thickness 15mm");
     add_value(app, "BAKE", options.bake, plain_text, "",
-              "last, a date, a number, part of its title")
+              "last, a date, a number, part of its title; may be\n"
+              "left out with --slices")
         ->required();
-    app.add_option("PHOTO", options.photos, "JPEG, PNG or HEIC files")->required()->type_name("");
+    app.add_option("PHOTO", options.photos, "JPEG, PNG or HEIC files")->type_name("");
     const std::string group = "The slice";
     add_value(app, "--loaf", options.loaf, parse_loaf, "N",
               "which loaf of the bake (1 unless said)")
         ->group(group);
-    add_value(app, "--place", options.facts.place, plain_text, "WORD",
-              "where along the loaf: middle, one third, end")
+    add_value(app, "--place", options.facts.place, parse_place, "WORD",
+              "where along the loaf: middle, one third, two thirds\n"
+              "or end; trends leave ends out")
+        ->group(group);
+    add_value(app, "--cut", options.facts.cut, parse_cut, "crosswise|lengthwise",
+              "across the loaf's length, or along it")
         ->group(group);
     add_value(app, "--since-oven", options.facts.since_oven, parse_since_oven, "4h",
-              "how long the loaf was out of the oven")
+              "how long the loaf was out of the oven when it was cut")
         ->group(group);
     add_value(
         app, "--mass", options.facts.mass, [](const std::string& text) { return parse_mass(text); },
@@ -100,9 +131,11 @@ CLI::App& add_slice_remeasure(CLI::App& slice, SliceRemeasureOptions& options) {
     CLI::App& app = add_command(
         slice, "remeasure", "measures kept photos again",
         "Measures the photos that the journal keeps with this version of the analysis. Each slice\n"
-        "gets a new reading; the old ones stay. Thickness is the one in the journal; what else "
-        "you\n"
-        "know of a photo is to be said again.");
+        "gets a new reading; the old ones stay. Thickness, hours since the oven and the print "
+        "check\n"
+        "of the target are those in the journal. For photos of an earlier print of the target, "
+        "say\n"
+        "--print-check; what else you know of a photo is to be said again.");
     app.footer(
         "Examples:\n"
         "  loafmark slice remeasure last\n"

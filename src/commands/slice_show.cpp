@@ -15,6 +15,7 @@ void print_slice(const journal::LoafEntry& loaf, const journal::SliceEntry& entr
     const journal::Slice& slice = entry.slice;
     out << "Slice " << slice.id.value << ": " << slice.photo_name << ", loaf " << loaf.loaf.number;
     if (slice.place) out << ", " << *slice.place;
+    if (slice.cut) out << ", cut " << *slice.cut;
     if (slice.mass) out << ", " << grams_text(slice.mass);
     if (slice.since_oven)
         out << ", " << number_text(slice.since_oven->count()) << " h out of the oven";

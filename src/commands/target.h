@@ -1,10 +1,13 @@
-// loafmark target: writes a printable mat or strip.
+// loafmark target: writes a printable mat or strip, and keeps what its print measures.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "analysis/target_layout.h"
+#include "analysis/units.h"
 #include "commands/context.h"
+#include "commands/open_journal.h"
 #include "targets/targets.h"
 
 namespace CLI {
@@ -14,14 +17,18 @@ class App;
 namespace loafmark::commands {
 
 struct TargetOptions {
-    TargetKind kind = TargetKind::a4_mat;
+    std::optional<TargetKind> kind;
     targets::FieldStyle field = targets::FieldStyle::blue;
-    std::string output;  // ends in .pdf or .svg
+    std::optional<std::string> output;       // ends in .pdf or .svg
+    std::optional<Millimetres> print_check;  // to be kept
+    bool forget_check = false;
+    bool list = false;
 };
 
 CLI::App& add_target(CLI::App& parent, TargetOptions& options);
 
-// Writes the file whole or not at all.
-[[nodiscard]] Outcome run(const TargetOptions& options, const Context& context);
+// Writes the file whole or not at all. The journal is opened only for what is kept in it.
+[[nodiscard]] Outcome run(const TargetOptions& options, const OpenJournal& open,
+                          const Context& context);
 
 }  // namespace loafmark::commands

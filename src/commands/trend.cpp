@@ -51,6 +51,7 @@ CLI::App& add_trend(CLI::App& parent, TrendOptions& options) {
     add_value(app, "MEASURE", options.measure, parse_measure, "", "what to look at")->required();
     add_value(app, "--by", options.against, parse_against, "WHAT",
               "hydration (unless said), date or share");
+    app.add_flag("--with-ends", options.with_ends, "take in slices cut at an end of the loaf, too");
     auto* json = app.add_flag("--json", options.json, "one JSON document instead of tables");
     app.add_flag("--csv", options.csv, "comma-separated values, a line a bake")->excludes(json);
     add_value(app, "--svg", options.svg, plain_text, "FILE", "write a chart too");
@@ -60,7 +61,9 @@ CLI::App& add_trend(CLI::App& parent, TrendOptions& options) {
 
 Outcome run(const TrendOptions& options, const journal::Journal& journal, const Context& context) {
     journal::Filter filter = filter_of(options.filter, journal, context);
-    insight::TrendQuestion question{options.measure, options.against, filter.flour};
+    const insight::TrendQuestion question{
+        options.measure, options.against, filter.flour,
+        options.with_ends ? insight::EndSlices::taken_in : insight::EndSlices::left_out};
     const insight::Trend trend = insight::find_trend(journal.find(filter), question);
     if (options.svg) write_file(*options.svg, reports::trend_svg(trend));
     if (options.json)

@@ -66,6 +66,7 @@ std::string trend_document(const Trend& trend) {
                     {"why_none", reason(trend.why_none)},
                     {"sentence", trend.sentence},
                     {"n_set_aside", trend.set_aside},
+                    {"n_end_slices", trend.end_slices},
                     {"n_without_value", trend.without_value}});
 }
 

@@ -36,17 +36,26 @@ std::string bakes_table(const Trend& trend) {
     return text_table(columns, rows);
 }
 
-// "Left out: 1 bake set aside and 2 bakes without openness, water or flour."
+// "Left out: 1 bake set aside, 2 bakes without openness, water or flour and 1 end slice
+// (--with-ends takes ends in)."
 std::string left_out(const Trend& trend) {
+    const auto counted = [](int n, const std::string& what) {
+        return std::to_string(n) + " " + what + (n == 1 ? "" : "s");
+    };
+    std::vector<std::string> parts;
+    if (trend.set_aside > 0) parts.push_back(counted(trend.set_aside, "bake") + " set aside");
+    if (trend.without_value > 0)
+        parts.push_back(counted(trend.without_value, "bake") + " without " +
+                        std::string(info_of(trend.question.measure).name) + ", water or flour");
+    if (trend.end_slices > 0)
+        parts.push_back(counted(trend.end_slices, "end slice") + " (--with-ends takes ends in)");
     std::string text;
-    const auto bakes = [](int n) { return std::to_string(n) + (n == 1 ? " bake" : " bakes"); };
-    if (trend.set_aside > 0) text = bakes(trend.set_aside) + " set aside";
-    if (trend.without_value > 0) {
-        if (!text.empty()) text += " and ";
-        text += bakes(trend.without_value) + " without " +
-                std::string(info_of(trend.question.measure).name) + ", water or flour";
-    }
-    return text.empty() ? "" : "Left out: " + text + ".\n";
+    for (const std::string& part : parts)
+        text += (&part == &parts.front()  ? "Left out: "
+                 : &part == &parts.back() ? " and "
+                                          : ", ") +
+                part;
+    return text.empty() ? "" : text + ".\n";
 }
 
 // Begun with a capital, ended with a full stop.

@@ -8,12 +8,19 @@
 
 namespace loafmark::insight {
 
+// Whether slices cut at an end of the loaf count: they are lower and closer than the rest.
+enum class EndSlices { left_out, taken_in };
+
 // The mean of a measure over a bake's slices, and over how many; nothing where no slice has it.
 struct BakeMean {
     double value = 0;
     int slices = 0;
 };
-[[nodiscard]] std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure);
+[[nodiscard]] std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure,
+                                                EndSlices ends = EndSlices::left_out);
+
+// Slices that have the measure and were cut at an end.
+[[nodiscard]] int end_slices(const journal::BakeEntry& bake, Measure measure);
 
 // The flour with the largest share, by which bakes are grouped; of equal shares, the first as
 // recorded. Null for a bake without flours. Lives as long as `bake`.

@@ -41,7 +41,10 @@ void collect(const std::vector<journal::BakeEntry>& bakes, Trend& trend) {
             ++trend.set_aside;
             continue;
         }
-        const std::optional<BakeMean> mean = bake_mean(bake, trend.question.measure);
+        const TrendQuestion& question = trend.question;
+        const auto mean = bake_mean(bake, question.measure, question.ends);
+        if (question.ends == EndSlices::left_out)
+            trend.end_slices += end_slices(bake, question.measure);
         const std::optional<double> x = flour ? x_of(bake, trend.question.against) : std::nullopt;
         if (!mean || !x) {
             ++trend.without_value;

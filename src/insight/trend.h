@@ -8,6 +8,7 @@
 
 #include "analysis/measures.h"
 #include "arithmetic/dates.h"
+#include "insight/bake_values.h"
 #include "journal/records.h"
 #include "statistics/lines.h"
 
@@ -32,6 +33,7 @@ struct TrendQuestion {
     Measure measure = Measure::openness;
     Against against = Against::hydration;
     std::optional<journal::FlourId> flour = std::nullopt;  // only bakes whose main flour it is
+    EndSlices ends = EndSlices::left_out;
 };
 
 // One bake. Slices of one bake are no repeats of each other: y is the mean of its slices.
@@ -81,6 +83,7 @@ struct Trend {
     std::string why_none;            // why there is no common fit; empty when there is one
     std::string sentence;            // the finding in plain words, always there
     int set_aside = 0;               // bakes left out because they were set aside
+    int end_slices = 0;              // slices left out because they are ends
     int without_value = 0;           // bakes left out for want of the measure or of x
 };
 

@@ -1,7 +1,9 @@
 // What the journal refuses to keep. Each throws Error that names `what`.
 #pragma once
 
+#include <algorithm>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -17,6 +19,16 @@ namespace loafmark::journal {
     const std::string_view rest = trimmed(text);
     if (rest.empty()) throw Error(std::string(what) + " is empty");
     return std::string(rest);
+}
+
+// `words`: the only ones that `what` may be.
+inline void check_word(const std::optional<std::string>& word,
+                       std::span<const std::string_view> words, std::string_view what) {
+    if (!word || std::ranges::find(words, *word) != words.end()) return;
+    std::string known;
+    for (const std::string_view one : words)
+        known.append(known.empty() ? "" : ", ").append(one);
+    throw Error(std::string(what) + " is one of " + known + ", not '" + *word + "'");
 }
 
 inline void check_mass(std::optional<Grams> mass, std::string_view what) {

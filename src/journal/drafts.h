@@ -79,8 +79,9 @@ struct NewReading {
 
 struct NewSlice {
     LoafId loaf;
-    int index_in_photo = 1;  // left to right, top to bottom
-    std::optional<std::string> place;
+    int index_in_photo = 1;            // left to right, top to bottom
+    std::optional<std::string> place;  // of slice_places
+    std::optional<std::string> cut;    // of cut_directions
     std::vector<Millimetres> thickness;
     std::optional<Grams> mass;
     std::optional<Hours> since_oven;

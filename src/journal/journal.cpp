@@ -8,6 +8,7 @@
 #include "journal/flours.h"
 #include "journal/formulas.h"
 #include "journal/photo_store.h"
+#include "journal/print_checks.h"
 #include "journal/readings.h"
 #include "journal/schema.h"
 #include "journal/slices.h"
@@ -238,6 +239,19 @@ BakeId Journal::find_bake(std::string_view text, Date today) const {
 std::vector<BakeEntry> Journal::find(const Filter& filter) const {
     return impl_->read(
         [&](const Store& store) { return bake_entries(store, matching_bakes(store, filter)); });
+}
+
+void Journal::keep_print_check(TargetKind target, Millimetres line) {
+    impl_->write([&](Store& store) {
+        journal::keep_print_check(store, target, line);
+        return true;
+    });
+}
+bool Journal::forget_print_check(TargetKind target) {
+    return impl_->write([&](Store& store) { return journal::forget_print_check(store, target); });
+}
+PrintChecks Journal::print_checks() const {
+    return impl_->read(all_print_checks);
 }
 
 std::vector<SliceEntry> Journal::file_photo(const std::filesystem::path& photo,

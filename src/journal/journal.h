@@ -101,6 +101,15 @@ class Journal {
     // `filter.where`.
     [[nodiscard]] std::vector<BakeEntry> find(const Filter& filter = {}) const;
 
+    // ---- Print checks ----
+
+    // That target's printed line of 100 mm measures so much; goes before what was kept. Error: not
+    // within 50 to 150 mm.
+    void keep_print_check(TargetKind target, Millimetres line);
+    // Whether one was kept.
+    bool forget_print_check(TargetKind target);
+    [[nodiscard]] PrintChecks print_checks() const;
+
     // ---- Slices, photos, readings ----
 
     // Keeps a copy of the photo and files its slices, each with its reading where it has one. The

@@ -21,6 +21,9 @@ constexpr std::array protein_bases{
     Name<ProteinBasis>{ProteinBasis::dry, "dry"}};
 constexpr std::array picture_kinds{Name<PictureKind>{PictureKind::slice, "slice"},
                                    Name<PictureKind>{PictureKind::overlay, "overlay"}};
+constexpr std::array target_kinds{Name<TargetKind>{TargetKind::a4_mat, "a4"},
+                                  Name<TargetKind>{TargetKind::letter_mat, "letter"},
+                                  Name<TargetKind>{TargetKind::strip, "strip"}};
 
 std::string_view name_in(const auto& table, auto value) {
     for (const auto& [choice, name] : table)
@@ -46,6 +49,9 @@ std::string_view name_of(ProteinBasis basis) {
 std::string_view name_of(PictureKind kind) {
     return name_in(picture_kinds, kind);
 }
+std::string_view name_of(TargetKind kind) {
+    return name_in(target_kinds, kind);
+}
 
 std::optional<IngredientKind> ingredient_kind_of_name(std::string_view name) {
     return choice_in<IngredientKind>(ingredient_kinds, name);
@@ -55,6 +61,9 @@ std::optional<ProteinBasis> protein_basis_of_name(std::string_view name) {
 }
 std::optional<PictureKind> picture_kind_of_name(std::string_view name) {
     return choice_in<PictureKind>(picture_kinds, name);
+}
+std::optional<TargetKind> target_kind_of_name(std::string_view name) {
+    return choice_in<TargetKind>(target_kinds, name);
 }
 
 }  // namespace loafmark::journal

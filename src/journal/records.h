@@ -4,12 +4,14 @@
 
 #include <array>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "analysis/measures.h"
+#include "analysis/target_layout.h"
 #include "analysis/units.h"
 #include "arithmetic/bakers_percent.h"
 #include "arithmetic/dates.h"
@@ -101,13 +103,30 @@ struct MixedAmount {
     bool operator==(const MixedAmount&) const = default;
 };
 
+// What a printed target's 100 mm line measures on paper.
+struct PrintCheck {
+    Millimetres line;
+    std::string ruled_at;  // UTC, 2026-03-01T18:20:00Z: when it was told
+    bool operator==(const PrintCheck&) const = default;
+};
+using PrintChecks = std::map<TargetKind, PrintCheck>;
+
+// Where along its loaf a slice was cut. Off the middle a loaf is lower and closer in crumb, and an
+// end is another thing altogether: statistics leave it out unless asked.
+inline constexpr std::string_view end_of_loaf = "end";
+inline constexpr std::array<std::string_view, 4> slice_places{"middle", "one third", "two thirds",
+                                                              end_of_loaf};
+// Across the loaf's length, or along it.
+inline constexpr std::array<std::string_view, 2> cut_directions{"crosswise", "lengthwise"};
+
 struct Slice {
     SliceId id;
     LoafId loaf;
     std::string photo_hash;              // SHA-256 of the file, lower-case hexadecimal
     std::string photo_name;              // as the baker's file was called
     int index_in_photo = 1;              // left to right, top to bottom
-    std::optional<std::string> place;    // middle, one third, end...
+    std::optional<std::string> place;    // of slice_places; older entries: any words
+    std::optional<std::string> cut;      // of cut_directions
     std::vector<Millimetres> thickness;  // ruled at one place or more; empty: unknown
     std::optional<Grams> mass;
     std::optional<Hours> since_oven;

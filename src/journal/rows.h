@@ -139,6 +139,12 @@ struct FromColumn<PictureKind> {
     }
 };
 template <>
+struct FromColumn<TargetKind> {
+    static TargetKind get(const SQLite::Column& column) {
+        return target_kind_of_name(column.getString()).value();
+    }
+};
+template <>
 struct FromColumn<std::vector<std::uint8_t>> {
     static std::vector<std::uint8_t> get(const SQLite::Column& column) {
         const auto* const bytes = static_cast<const std::uint8_t*>(column.getBlob());

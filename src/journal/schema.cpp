@@ -220,7 +220,22 @@ CREATE TABLE reading_picture (
 ) STRICT;
 )sql";
 
-constexpr std::array steps_so_far{first_version};
+// A target's print is ruled once and then known. A slice's place was any text; the words for it are
+// held by the program from here on, and older entries stay as they were written.
+constexpr const char* print_checks_and_cut_direction = R"sql(
+CREATE TABLE print_check (
+    kitchen INTEGER NOT NULL REFERENCES kitchen,
+    target TEXT NOT NULL CHECK (target IN ('a4', 'letter', 'strip')),
+    line_mm REAL NOT NULL CHECK (line_mm BETWEEN 50 AND 150),
+    ruled_at TEXT NOT NULL,
+    PRIMARY KEY (kitchen, target)
+) STRICT, WITHOUT ROWID;
+
+ALTER TABLE slice ADD COLUMN cut_direction TEXT
+    CHECK (cut_direction IN ('crosswise', 'lengthwise'));
+)sql";
+
+constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);

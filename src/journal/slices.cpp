@@ -31,6 +31,8 @@ void check(const Store& store, const NewSlice& slice) {
     for (const Millimetres thickness : slice.thickness)
         if (!(thickness > Millimetres(0)))
             throw Error("the slice's thickness is " + to_text(thickness) + ", not above zero");
+    check_word(slice.place, slice_places, "a slice's place");
+    check_word(slice.cut, cut_directions, "a slice's cut");
     check_mass(slice.mass, "the slice's mass");
     if (slice.since_oven && !(*slice.since_oven >= Hours(0)))
         throw Error("the slice was cut before it left the oven");
@@ -54,10 +56,10 @@ SliceId add_slice(Store& store, PhotoId photo, const std::string& photo_name,
     refuse_twice(store, photo, photo_name, slice);
     const auto id = insert<SliceId>(
         store.db,
-        "INSERT INTO slice (uid, loaf, photo, photo_name, index_in_photo, place, mass_g, "
-        "since_oven_h, created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO slice (uid, loaf, photo, photo_name, index_in_photo, place, "
+        "cut_direction, mass_g, since_oven_h, created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         store.new_uid(), slice.loaf, photo, photo_name, slice.index_in_photo, slice.place,
-        slice.mass, slice.since_oven, store.now());
+        slice.cut, slice.mass, slice.since_oven, store.now());
     int position = 0;
     for (const Millimetres thickness : slice.thickness)
         execute(store.db,
@@ -68,12 +70,12 @@ SliceId add_slice(Store& store, PhotoId photo, const std::string& photo_name,
 }
 
 std::vector<SliceEntry> slice_rows(const Store& store, const std::string& ids) {
-    auto statement =
-        prepared(store.db,
-                 "SELECT slice.id, loaf, photo.hash, photo_name, index_in_photo, place, mass_g, "
-                 "since_oven_h FROM slice JOIN photo ON photo.id = slice.photo "
-                 "WHERE slice.id IN (SELECT value FROM json_each(?)) ORDER BY loaf, slice.id",
-                 ids);
+    auto statement = prepared(
+        store.db,
+        "SELECT slice.id, loaf, photo.hash, photo_name, index_in_photo, place, "
+        "cut_direction, mass_g, since_oven_h FROM slice JOIN photo ON photo.id = slice.photo "
+        "WHERE slice.id IN (SELECT value FROM json_each(?)) ORDER BY loaf, slice.id",
+        ids);
     std::vector<SliceEntry> entries;
     while (statement.executeStep()) {
         Row row(statement);
@@ -84,6 +86,7 @@ std::vector<SliceEntry> slice_rows(const Store& store, const std::string& ids) {
         row.into(slice.photo_name);
         row.into(slice.index_in_photo);
         row.into(slice.place);
+        row.into(slice.cut);
         row.into(slice.mass);
         row.into(slice.since_oven);
     }

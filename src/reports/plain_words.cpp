@@ -46,6 +46,27 @@ std::optional<std::string> words_of(WarningCode code) {
             return "The photo is too coarse for the smallest cells; come closer next time.";
         case WarningCode::no_cells:
             return "No cells were found in the crumb.";
+        case WarningCode::print_not_checked:
+            return "Nobody ruled the printed target's 100 mm line; the intervals allow for a usual "
+                   "printer.";
+        case WarningCode::target_mirrored:
+            return "The target is seen mirrored and gives no scale.";
+        case WarningCode::target_small:
+            return "The target is small in the photo, and the scale unsure for it.";
+        case WarningCode::tilted:
+            return "The photo was taken from far aside.";
+        case WarningCode::glare:
+            return "The target's paper shines; outline and colours may be off there.";
+        case WarningCode::uneven_light:
+            return "One side of the photo has far more light than the other.";
+        case WarningCode::blurred:
+            return "The photo is not sharp; small cells are washed out.";
+        case WarningCode::overexposed:
+            return "Part of the slice is white without detail; cells there are lost.";
+        case WarningCode::underexposed:
+            return "The slice is near black; cells are hard to tell from crumb.";
+        case WarningCode::cut_warm:
+            return "The loaf was cut within an hour of the oven; smeared cells are likely.";
         // The table does not list what is not built.
         case WarningCode::not_yet:
             return std::nullopt;

@@ -131,6 +131,7 @@ std::string title_of(const journal::BakeEntry& bake, const journal::Loaf& loaf,
     std::string title = "Slice";
     if (bake.loaves.size() > 1) title.append(" of loaf ").append(std::to_string(loaf.number));
     if (slice.place) title.append(", ").append(*slice.place);
+    if (slice.cut) title.append(", cut ").append(*slice.cut);
     for (const Millimetres thickness : slice.thickness)
         title.append(", ").append(insight::fixed_text(thickness.count(), 0)).append(" mm thick");
     if (slice.since_oven)

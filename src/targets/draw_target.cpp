@@ -15,9 +15,15 @@ constexpr double small_text_mm = 2.5;
 // sheet that the page was centred on.
 constexpr PlanePoint card_on_page_mm{15, 30};
 
-constexpr const char* check_wording = "Measure this line: it should be 100 mm.";
-constexpr const char* check_remedy =
-    "If it is not, tell loafmark what it measures: --print-check 98.5mm";
+// What to do with the line of 100 mm, in two lines.
+std::vector<std::string> check_wording(TargetKind kind) {
+    const std::string paper = kind == TargetKind::a4_mat       ? "a4"
+                              : kind == TargetKind::letter_mat ? "letter"
+                                                               : "strip";
+    return {
+        "Measure this line: 100 mm if the printer kept the size. Tell loafmark once what it is:",
+        "loafmark target --paper " + paper + " --print-check 98.7mm"};
+}
 
 PlanePoint on_page(const Page& page, PlanePoint in_target_mm) {
     return {page.first_marker_mm.x + in_target_mm.x, page.first_marker_mm.y + in_target_mm.y};
@@ -116,8 +122,8 @@ void draw_mat(cairo_t* cairo, TargetKind kind, FieldStyle style, const std::stri
 
     const Box foot = band_between(kind, markers_of(kind)[3].centre_mm);
     const CheckLine line = check_line_of(kind);
-    draw_text(cairo, {std::string(check_wording) + " " + check_remedy},
-              {foot.left, line.from_mm.y + 4, foot.width, 4}, {family, body_text_mm}, black);
+    draw_text(cairo, check_wording(kind), {foot.left, line.from_mm.y + 4, foot.width, 8},
+              {family, body_text_mm}, black);
     draw_check_line(cairo, kind);
     draw_write_in_lines(cairo, {foot.left, foot.top + 21, foot.width, 6}, family);
 }
@@ -138,8 +144,8 @@ void draw_strip_card(cairo_t* cairo, const std::string& family) {
                "beside the slice and say how thick that is: --thickness 15mm"},
               {middle.left, middle.top + 5.5, middle.width, 8}, {family, body_text_mm}, black);
     draw_check_line(cairo, TargetKind::strip);
-    draw_text(cairo, {check_wording, check_remedy}, {middle.left, middle.top + 24, middle.width, 8},
-              {family, body_text_mm}, black);
+    draw_text(cairo, check_wording(TargetKind::strip),
+              {middle.left, middle.top + 24, middle.width, 8}, {family, body_text_mm}, black);
 }
 
 void draw_strip_page(cairo_t* cairo, const std::string& family) {

@@ -120,6 +120,14 @@ TEST_CASE("a target is written as PDF and as SVG, whole or not at all") {
     CHECK(kitchen.read("mat.pdf").starts_with("%PDF"));
     kitchen.done({"target", "--paper", "strip", "-o", "strip.svg"});
     CHECK(kitchen.read("strip.svg").find("<svg") != std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(kitchen / "journal"));  // wants none
+    check_refused({"target", "-o", "mat.pdf"},
+                  "which target?; name it with --paper a4, letter or strip");
+    check_refused({"target", "--paper", "strip"},
+                  "what about the strip?; write it with -o mat.pdf, or keep what its 100 mm line "
+                  "measures with --print-check 98.7mm");
+    check_refused({"target", "--paper", "a4", "--print-check", "9.87mm"},
+                  "--print-check '9.87mm' is no print of a 100 mm line; rule it and write 98.7mm");
     const Finished finished = kitchen.run({"target", "--paper", "a4", "-o", "no/such/mat.pdf"});
     CHECK(finished.exit_code == 1);
     CHECK(finished.err ==

@@ -85,12 +85,79 @@ TEST_CASE("a photo of several slices wants the bake of each") {
     CHECK(refused.exit_code == 1);
     CHECK(refused.out.empty());
     CHECK(refused.err ==
-          "loafmark: error: two.jpg shows 2 slices, and one bake is named; name the bake of each, "
-          "left to right, top to bottom, with --slices BAKE,BAKE\n");
+          "loafmark: error: two.jpg shows 2 slices (1 top middle, 2 bottom middle), and one bake is "
+          "named; name the bake of each, left to right, top to bottom, with --slices BAKE,BAKE\n");
+    const Finished too_many = kitchen.run({"slice", "add", "two.jpg", "--slices", "1,2,2"});
+    CHECK(too_many.exit_code == 1);
+    CHECK(too_many.err.find("(1 top middle, 2 bottom middle), and --slices names 3; ") !=
+          std::string::npos);
     CHECK(slices_of(kitchen, "1") == 0);
-    kitchen.done({"slice", "add", "1", "two.jpg", "--thickness", "15mm", "--slices", "1,2"});
+    kitchen.done({"slice", "add", "two.jpg", "--thickness", "15mm", "--slices", "1,2"});
     CHECK(slices_of(kitchen, "1") == 1);
     CHECK(slices_of(kitchen, "2") == 1);
+}
+
+TEST_CASE("what the mat's line measures is said once and used from then on") {
+    const Kitchen kitchen;
+    add_bakes(kitchen, 1);
+    write_mat_photo(kitchen / "slice.jpg");
+    const auto height = [&] {
+        return nlohmann::json::parse(kitchen.done(
+            {"slice", "show", "last", "--json"}))["slices"][0]["reading"]["loaf_height"]["value"]
+            .get<double>();
+    };
+    CHECK(kitchen.done({"slice", "add", "last", "slice.jpg", "--thickness", "15mm"})
+              .find("target --paper a4 --print-check 98.7mm") != std::string::npos);
+    const double believed = height();
+    CHECK(kitchen.done({"target", "--paper", "a4", "--print-check", "98.7mm"})
+              .starts_with("Kept: the 100 mm line of the A4 mat measures 98.7 mm. "));
+    CHECK(kitchen.done({"target", "--list"}).find("A4 mat              98.7 mm") !=
+          std::string::npos);
+    kitchen.done({"slice", "remeasure", "last"});
+    CHECK(height() == Approx(0.987 * believed).epsilon(0.002));
+    // A photo of an earlier print is measured by what is said of it; that is not kept.
+    kitchen.done({"slice", "remeasure", "last", "--print-check", "100mm"});
+    CHECK(height() == Approx(believed).epsilon(0.001));
+    CHECK(kitchen.done({"target", "--list"}).find("98.7 mm") != std::string::npos);
+    kitchen.done({"target", "--paper", "a4", "--forget-check"});
+    CHECK(kitchen.done({"target", "--list"}).find("98.7 mm") == std::string::npos);
+    const Finished again = kitchen.run({"target", "--paper", "a4", "--forget-check"});
+    CHECK(again.exit_code == 1);
+    CHECK(again.err ==
+          "loafmark: error: the journal keeps no print check of the A4 mat; loafmark target --list "
+          "shows those that it keeps\n");
+}
+
+TEST_CASE("a slice's place, cut and hours are shown; one cut warm is flagged") {
+    const Kitchen kitchen;
+    add_bakes(kitchen, 1);
+    write_mat_photo(kitchen / "slice.jpg");
+    const std::string filed =
+        kitchen.done({"slice", "add", "last", "slice.jpg", "--thickness", "15mm", "--place", "1/3",
+                      "--cut", "lengthwise", "--since-oven", "30min"});
+    CHECK(filed.find("the loaf was cut 30 minutes after the oven: smeared cells are likely") !=
+          std::string::npos);
+    CHECK(kitchen.done({"slice", "show", "last"})
+              .starts_with("Slice 1: slice.jpg, loaf 1, one third, cut lengthwise, 0.5 h out of "
+                           "the oven\n"));
+    const Finished wrong = kitchen.run({"slice", "add", "last", "slice.jpg", "--place", "top"});
+    CHECK(wrong.exit_code == 2);
+    CHECK(wrong.err ==
+          "loafmark: error: --place 'top' is no place along the loaf; write middle, one third, two "
+          "thirds or end\n");
+}
+
+TEST_CASE("an end slice is left out of trends unless asked for") {
+    const Kitchen kitchen;
+    add_bakes(kitchen, 1);
+    write_mat_photo(kitchen / "slice.jpg");
+    kitchen.done({"slice", "add", "last", "slice.jpg", "--thickness", "15mm", "--place", "end"});
+    CHECK(kitchen.done({"trend", "openness"}).find("1 end slice (--with-ends takes ends in)") !=
+          std::string::npos);
+    const auto with =
+        nlohmann::json::parse(kitchen.done({"trend", "openness", "--with-ends", "--json"}));
+    CHECK(with["groups"][0]["n_bakes"] == 1);
+    CHECK(with["n_end_slices"] == 0);
 }
 
 TEST_CASE("a photo without a slice is not filed") {

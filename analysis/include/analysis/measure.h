@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -11,6 +12,7 @@
 #include "analysis/error.h"
 #include "analysis/picture.h"
 #include "analysis/reading.h"
+#include "analysis/target_layout.h"
 #include "analysis/units.h"
 
 namespace loafmark::analysis {
@@ -30,8 +32,13 @@ struct MeasureOptions {
     std::vector<Millimetres> thickness;
     // A known length of the slice along its base, used when no target is seen.
     std::optional<Millimetres> loaf_width;
-    // What the target's printed 100 mm line measures, when the printer scaled the page.
+    // What the printed 100 mm line of the photo's target measures, when the printer scaled the
+    // page.
     std::optional<Millimetres> print_check;
+    // The same of every target whose line was ruled; `print_check` goes before.
+    std::map<TargetKind, Millimetres> print_checks;
+    // From the oven to the knife: a loaf cut warm is told.
+    std::optional<Hours> since_oven;
     BaseHint base;
     // Pictures to make besides the reading; each costs time.
     bool overlay = false;
@@ -40,6 +47,8 @@ struct MeasureOptions {
 
     // Throws std::invalid_argument that names the field and its allowed range.
     void check() const;
+    // What the line of that target measures; nothing where nobody ruled it.
+    [[nodiscard]] std::optional<Millimetres> print_check_of(TargetKind target) const;
 };
 
 // Maps of one slice in one rectified frame, base down.

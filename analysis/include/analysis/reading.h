@@ -9,6 +9,7 @@
 
 #include "analysis/geometry.h"
 #include "analysis/measures.h"
+#include "analysis/target_layout.h"
 #include "analysis/units.h"
 
 namespace loafmark {
@@ -26,7 +27,17 @@ enum class WarningCode {
     assumed_width,   // no scale: cells were worked on as if the slice were 120 mm wide
     low_resolution,  // the photo resolves fewer pixels a millimetre than the measures want
     no_cells,
-    not_yet,  // the measure is defined but not built
+    print_not_checked,  // nobody ruled the target's 100 mm line
+    target_mirrored,    // the target is seen in a mirror or from behind: it gives no scale
+    target_small,       // too few pixels a marker
+    tilted,             // the camera looked at the cut face from far aside
+    glare,              // light mirrored by the target's paper
+    uneven_light,       // one side of the target far brighter than the other
+    blurred,            // edges are wider than the cells that are counted
+    overexposed,        // part of the slice is white without detail
+    underexposed,       // the slice is near black
+    cut_warm,           // cut within the hour: the knife smears cells
+    not_yet,            // the measure is defined but not built
 };
 
 // The code as JSON writes it, "no_target".
@@ -54,6 +65,26 @@ enum class WarningCode {
             return "low_resolution";
         case WarningCode::no_cells:
             return "no_cells";
+        case WarningCode::print_not_checked:
+            return "print_not_checked";
+        case WarningCode::target_mirrored:
+            return "target_mirrored";
+        case WarningCode::target_small:
+            return "target_small";
+        case WarningCode::tilted:
+            return "tilted";
+        case WarningCode::glare:
+            return "glare";
+        case WarningCode::uneven_light:
+            return "uneven_light";
+        case WarningCode::blurred:
+            return "blurred";
+        case WarningCode::overexposed:
+            return "overexposed";
+        case WarningCode::underexposed:
+            return "underexposed";
+        case WarningCode::cut_warm:
+            return "cut_warm";
         case WarningCode::not_yet:
             return "not_yet";
     }
@@ -86,6 +117,7 @@ enum class ScaleSource { mat, strip, known_length, none };
 
 struct Scale {
     ScaleSource source = ScaleSource::none;
+    std::optional<TargetKind> target;  // where the source is a mat or a strip
     // At the middle of the slices, in the plane of the cut face. Absent without a scale.
     std::optional<Estimate> mm_per_pixel;
     // Of the measured plane above the target's paper, in mm. Absent without a target.
@@ -117,8 +149,9 @@ struct SliceReading {
 };
 
 struct PhotoReading {
-    std::string photo;                 // file name, without its folder
-    std::optional<std::string> taken;  // local time of exposure, 2026-03-01T18:20:00
+    std::string photo;                          // file name, without its folder
+    std::optional<std::string> taken;           // local time of exposure, 2026-03-01T18:20:00
+    std::optional<std::array<int, 2>> size_px;  // width and height after EXIF rotation
     Scale scale;
     std::vector<SliceReading> slices;  // left to right, top to bottom; empty: no slice was seen
     std::vector<Warning> warnings;

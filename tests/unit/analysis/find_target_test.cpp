@@ -114,6 +114,83 @@ TEST_CASE("a marker seen twice is used once, and that there were two is told") {
     CHECK(found->others_seen);
 }
 
+TEST_CASE("of two mats of one kind, markers of one sheet are taken, never some of each") {
+    made::Camera camera;
+    camera.photo = {1400, 1000};
+    camera.height_mm = 620;
+    camera.foot_mm = {190, 126};
+    camera.tilt_deg = 8;
+    const made::LaidTarget other{{0, 1, 2, 3}, {215, 4}, 1};
+    const auto found = find_target(made::photo_of({a4_mat, other}, camera));
+    REQUIRE(found);
+    CHECK(ids_of(*found) == std::vector{0, 1, 2, 3});
+    CHECK(found->others_seen);
+    CHECK(std::min(worst_corner(*found, a4_mat, camera), worst_corner(*found, other, camera)) <
+          0.4);
+}
+
+TEST_CASE("a marker that is turned over on its sheet is left out") {
+    const made::Camera camera;
+    // Marker 3 cut out and pasted in upside down.
+    cv::Mat photo = made::photo_of({a4_mat}, camera);
+    const auto corners = made::true_corners(3, a4_mat, camera);
+    const cv::Point rim(4, 4);
+    const cv::Rect place{cv::Point(corners[0]) - rim, cv::Point(corners[2]) + rim};
+    cv::rotate(photo(place).clone(), photo(place), cv::ROTATE_180);
+    const auto found = find_target(photo);
+    REQUIRE(found);
+    CHECK(ids_of(*found) == std::vector{0, 1, 2});
+    CHECK(found->others_seen);
+}
+
+TEST_CASE("a slice over a marker hides that marker and no more") {
+    const made::Camera camera;
+    cv::Mat photo = made::photo_of({a4_mat}, camera);
+    cv::ellipse(photo, camera.seen({150, 20}), {90, 70}, 0, 0, 360, cv::Scalar(170), cv::FILLED);
+    const auto found = find_target(photo);
+    REQUIRE(found);
+    CHECK(ids_of(*found) == std::vector{0, 2, 3});
+    CHECK(worst_corner(*found, a4_mat, camera) < 0.3);
+    CHECK_FALSE(found->others_seen);
+}
+
+TEST_CASE("a mirrored mat gives no marker, and is known for what it is") {
+    const made::Camera camera;
+    for (const auto& ids : {std::vector{0, 1, 2, 3}, std::vector{4, 5, 6, 7}}) {
+        cv::Mat photo;
+        cv::flip(made::photo_of({{ids, {}, 1}}, camera), photo, 1);
+        CHECK_FALSE(find_target(photo));
+        CHECK(seen_mirrored(photo));
+    }
+    CHECK_FALSE(seen_mirrored(cv::Mat(600, 800, CV_8U, cv::Scalar(200))));
+}
+
+// The patterns of 8 and 9 are their own mirror images; where they lie is not.
+TEST_CASE("a mirrored strip is never taken for a whole one, and its marker keeps its size") {
+    made::Camera camera;
+    camera.photo = {900, 500};
+    camera.foot_mm = {70, 0};
+    cv::Mat photo;
+    cv::flip(made::photo_of({strip}, camera), photo, 1);
+    const auto found = find_target(photo);
+    REQUIRE(found);
+    CHECK(found->markers.size() == 1);
+    CHECK(found->others_seen);
+    const double side = camera.focal_px() / camera.height_mm * marker_side_mm;
+    CHECK(marker_side_px(*found) == Approx(side).epsilon(0.01));
+}
+
+TEST_CASE("a pane of glass that greys the mat leaves its corners where they are") {
+    made::Camera camera;
+    camera.tilt_deg = 8;
+    cv::Mat photo = made::photo_of({a4_mat}, camera);
+    photo.convertTo(photo, CV_8U, 0.6, 70);  // a reflection over all of it
+    const auto found = find_target(photo);
+    REQUIRE(found);
+    CHECK(found->markers.size() == 4);
+    CHECK(worst_corner(*found, a4_mat, camera) < 0.3);
+}
+
 TEST_CASE("a photo without a target has none") {
     CHECK_FALSE(find_target(cv::Mat(600, 800, CV_8U, cv::Scalar(200))));
     cv::Mat noise(600, 800, CV_8U);

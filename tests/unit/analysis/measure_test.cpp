@@ -5,6 +5,8 @@
 #include <set>
 #include <stdexcept>
 
+#include <opencv2/imgproc.hpp>
+
 #include "catch.h"
 #include "made_bread.h"
 #include "photo_bytes.h"
@@ -47,6 +49,24 @@ cv::Mat photo_with_strip() {
     camera.foot_mm = cv::Point2d(110, 90) - first_marker;
     cv::Mat grey = made::photo_of({{{8, 9}, {}, 1}}, camera), ink;
     cv::Mat photo = bread.clone();
+    cv::merge(std::vector<cv::Mat>{grey, grey, grey}, ink);
+    ink.copyTo(photo, grey < 200);
+    return photo;
+}
+
+// A slice as thin as paper on an A4 mat, seen from straight above.
+cv::Mat photo_with_mat(const std::vector<int>& ids = {0, 1, 2, 3}) {
+    made::Table table;
+    table.photo = {1050, 1450};
+    table.pixels_per_mm = 5;
+    cv::Mat photo = made::photo_of_bread(
+        table, {made::bread_of(made::placed(made::tin_loaf(100, 80), {105, 190}))});
+    made::Camera camera;
+    camera.photo = table.photo;
+    camera.height_mm = camera.focal_px() / table.pixels_per_mm;
+    camera.foot_mm = {83, 123};
+    const cv::Mat grey = made::photo_of({{ids, {}, 1}}, camera);
+    cv::Mat ink;
     cv::merge(std::vector<cv::Mat>{grey, grey, grey}, ink);
     ink.copyTo(photo, grey < 200);
     return photo;
@@ -152,6 +172,68 @@ TEST_CASE("a known width gives millimetres") {
     const Estimate& height = slice.values.at(Measure::loaf_height);
     CHECK(height.high - height.value > 0.035 * height.value);
     CHECK(height.value - height.low > 0.035 * height.value);
+}
+
+TEST_CASE("a known width holds for the outline that is measured, not for the rough one") {
+    MeasureOptions options;
+    options.loaf_width = Millimetres(118);
+    const Measurement result = measured(plain_photo(), options);
+    CHECK(value(only_slice(result), Measure::loaf_width) == Approx(118).epsilon(0.001));
+    CHECK(value(only_slice(result), Measure::loaf_height) == Approx(0.8 * 118).epsilon(0.005));
+    REQUIRE(result.reading.scale.mm_per_pixel);
+    CHECK(result.reading.scale.mm_per_pixel->value == Approx(1.18 / 6).epsilon(0.005));
+}
+
+TEST_CASE("a blurred photo keeps its lengths and loses the measures of its cells") {
+    cv::Mat photo = photo_with_strip();
+    cv::GaussianBlur(photo, photo, {}, 4.5);
+    const Measurement result = measured(photo);
+    const SliceReading& slice = only_slice(result);
+    CHECK(warns(result.reading, WarningCode::blurred));
+    CHECK(value(slice, Measure::loaf_height) == Approx(80).epsilon(0.02));
+    CHECK_FALSE(slice.values.contains(Measure::openness));
+    CHECK(slice.cells.empty());
+    CHECK_FALSE(warns(measured(photo_with_strip()).reading, WarningCode::blurred));
+}
+
+TEST_CASE("a photo of few pixels a millimetre says that small cells are lost") {
+    CHECK(warns(measured(photo_with_mat()).reading, WarningCode::low_resolution));  // five
+    MeasureOptions options;
+    options.loaf_width = Millimetres(90);
+    CHECK_FALSE(  // 6.7
+        warns(measured(plain_photo(), options).reading, WarningCode::low_resolution));
+}
+
+TEST_CASE("a loaf cut within the hour is flagged, one that cooled is not") {
+    MeasureOptions options;
+    options.since_oven = Hours(0.75);
+    CHECK(warns(measured(plain_photo(), options).reading, WarningCode::cut_warm));
+    options.since_oven = Hours(2);
+    CHECK_FALSE(warns(measured(plain_photo(), options).reading, WarningCode::cut_warm));
+}
+
+TEST_CASE("a photo mirrored with its mat says why it has no scale") {
+    cv::Mat photo;
+    cv::flip(photo_with_mat(), photo, 1);
+    const Measurement result = measured(photo);
+    CHECK(result.reading.scale.source == ScaleSource::none);
+    CHECK(warns(result.reading, WarningCode::target_mirrored));
+    CHECK(warns(result.reading, WarningCode::no_target));
+}
+
+TEST_CASE("one marker alone measures, with a warning and a wide interval that holds") {
+    MeasureOptions options;
+    options.thickness = {Millimetres(0)};
+    const auto height = [&](const std::vector<int>& ids) {
+        const Measurement result = measured(photo_with_mat(ids), options);
+        CHECK(warns(result.reading, WarningCode::target_partly_hidden) == (ids.size() < 4));
+        return only_slice(result).values.at(Measure::loaf_height);
+    };
+    const Estimate four = height({0, 1, 2, 3}), one = height({0});
+    CHECK(one.high - one.low > 1.5 * (four.high - four.low));
+    CHECK(one.low < 80);
+    CHECK(one.high > 80);
+    CHECK(four.value == Approx(80).epsilon(0.01));
 }
 
 TEST_CASE("with a strip in the plane of the cut, the slice has its true size and cells") {

@@ -42,13 +42,17 @@ inline analysis::Measurement made_up_measurement(const std::filesystem::path& ph
     PhotoReading& reading = measurement.reading;
     reading.photo = photo.filename().string();
     reading.analysis_version = "made up";
+    reading.size_px = {600, 900};
     reading.scale.source = ScaleSource::mat;
+    reading.scale.target = TargetKind::a4_mat;
     reading.scale.mm_per_pixel = Estimate{0.1, 0.099, 0.101, {}, {}};
     for (std::size_t i = 0; i < slices; ++i) {
         SliceReading slice;
         slice.values[Measure::resolved_limit] = {0.5, 0.5, 0.5, {}, {}};
         slice.values[Measure::loaf_height] = {98.25, 97, 99.5, {}, {}};
         slice.values[Measure::openness] = {openness, openness - 0.02, openness + 0.02, {}, {}};
+        const double top = 100 + 600.0 * static_cast<double>(i);
+        slice.outline = {{10, top}, {190, top}, {190, top + 100}, {10, top + 100}};
         slice.cells = {{1, 2.5, 4.9, {1, 2}, true}, {2, 0.3, 0.07, {3, 4}, false}};
         reading.slices.push_back(slice);
         if (options.overlay) measurement.overlays.push_back(grey_picture());

@@ -61,12 +61,83 @@ TEST_CASE("several slices are filed all or none") {
     CHECK(filed.slices_of("Second") == 1);
 }
 
-TEST_CASE("as many bakes must be named with --slices as there are slices") {
+TEST_CASE("as many bakes must be named with --slices as there are slices, none less, none more") {
+    for (const std::size_t shown : {1, 3}) {
+        Filed filed;
+        filed.options.bakes_of_slices = {"First", "Second"};
+        CHECK(filed.add(shown) == Outcome::incomplete);
+        CHECK(filed.world.err.str().find(
+                  shown == 1 ? "shows 1 slice (1 top left), and --slices names 2; "
+                             : "shows 3 slices (1 top left, 2 bottom left, 3 "
+                               "bottom left), and --slices names 2; ") != std::string::npos);
+        CHECK(filed.slices_of("First") + filed.slices_of("Second") == 0);
+    }
+}
+
+TEST_CASE("with --slices no bake need stand before the photos") {
+    Filed filed;
+    filed.options.bake = filed.example.photo("first.jpg", "other bytes").string();
+    filed.options.bakes_of_slices = {"Second", "First"};
+    CHECK(filed.add(2) == Outcome::done);
+    CHECK(filed.slices_of("First") == 2);
+    CHECK(filed.slices_of("Second") == 2);
+}
+
+TEST_CASE("what is said of a print is kept for its target and used from then on") {
+    Filed filed;
+    filed.options.analysis.print_check = Millimetres(98.7);
+    CHECK(filed.add(1) == Outcome::done);
+    CHECK(filed.world.out.str().find("Kept: the 100 mm line of the A4 mat measures 98.7 mm.") !=
+          std::string::npos);
+    CHECK(filed.example.journal.print_checks().at(TargetKind::a4_mat).line == Millimetres(98.7));
+    SliceRemeasureOptions again;
+    again.all = true;
+    std::optional<Millimetres> used;
+    (void)run(again, filed.example.journal, filed.world.context(),
+              [&](const std::filesystem::path& photo, const analysis::MeasureOptions& asked) {
+                  used = asked.print_checks.at(TargetKind::a4_mat);
+                  return made_up_measurement(photo, asked);
+              });
+    CHECK(used == Millimetres(98.7));
+}
+
+TEST_CASE("measuring again keeps each slice's bake, though one more slice is seen now") {
     Filed filed;
     filed.options.bakes_of_slices = {"First", "Second"};
-    CHECK(filed.add(3) == Outcome::incomplete);
-    CHECK(filed.world.err.str().find("shows 3 slices, and --slices names 2; ") !=
-          std::string::npos);
+    REQUIRE(filed.add(2) == Outcome::done);
+    SliceRemeasureOptions again;
+    again.all = true;
+    // A new first slice, above the two that were filed.
+    const auto one_more = [](const std::filesystem::path& photo,
+                             const analysis::MeasureOptions& asked) {
+        analysis::Measurement three = made_up_measurement(photo, asked, 3);
+        std::vector<SliceReading>& slices = three.reading.slices;
+        slices[2].outline = slices[1].outline;
+        slices[1].outline = slices[0].outline;
+        for (PhotoPoint& p : slices[0].outline)
+            p.x += 1000;
+        for (std::size_t i = 0; i < 3; ++i)
+            slices[i].values[Measure::openness].value = 0.1 * static_cast<double>(i + 1);
+        return three;
+    };
+    CHECK(run(again, filed.example.journal, filed.world.context(), one_more) == Outcome::done);
+    const auto openness_of = [&](const char* bake) {
+        const auto id = filed.example.journal.find_bake(bake, {2026, 3, 5});
+        return filed.example.journal.bake(id).loaves[0].slices[0].reading->values.at(
+            Measure::openness);
+    };
+    CHECK(openness_of("First").value == 0.2);
+    CHECK(openness_of("Second").value == Approx(0.3));
+    // One that is not seen any more keeps its old readings.
+    const auto one_less = [](const std::filesystem::path& photo,
+                             const analysis::MeasureOptions& asked) {
+        return made_up_measurement(photo, asked, 1);
+    };
+    CHECK(run(again, filed.example.journal, filed.world.context(), one_less) ==
+          Outcome::incomplete);
+    CHECK(filed.world.err.str().find(
+              "slice 2, number 2 in photo2.jpg, is not seen where it was; seen now: 1 (1 top "
+              "left); its old readings stay") != std::string::npos);
 }
 
 TEST_CASE("a mass is of one slice only") {

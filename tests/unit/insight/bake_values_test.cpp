@@ -34,3 +34,15 @@ TEST_CASE("the main flour has the largest share, of equals the first") {
     bake.flours.clear();
     CHECK(main_flour(bake) == nullptr);
 }
+
+TEST_CASE("a slice from the loaf's end counts only when asked for") {
+    journal::BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "rye", 1, 70, 0.2);
+    bake.loaves[0].slices.push_back(made_up::slice(2, {{Measure::openness, made_up::about(0.6)}}));
+    bake.loaves[0].slices.back().slice.place = "end";
+    CHECK(bake_mean(bake, Measure::openness)->value == Approx(0.2));
+    CHECK(bake_mean(bake, Measure::openness, EndSlices::taken_in)->value == Approx(0.4));
+    CHECK(end_slices(bake, Measure::openness) == 1);
+    CHECK(end_slices(bake, Measure::loaf_height) == 0);
+    bake.loaves[0].slices.front().slice.place = "end";
+    CHECK_FALSE(bake_mean(bake, Measure::openness));
+}

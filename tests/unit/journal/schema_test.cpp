@@ -3,6 +3,7 @@
 #include <SQLiteCpp/Statement.h>
 
 #include <array>
+#include <vector>
 
 #include "catch.h"
 #include "example_journal.h"
@@ -43,9 +44,10 @@ TEST_CASE("later steps run on an older file and keep what it holds") {
     const Environment environment = fixed_environment();
     SQLite::Database db = open_to_write(example.path / "loafmark.db", no_wait);
     Store store(db, environment);
-    const std::array steps{migrations()[0], "ALTER TABLE flour ADD COLUMN origin TEXT"};
+    std::vector<const char*> steps(migrations().begin(), migrations().end());
+    steps.push_back("ALTER TABLE flour ADD COLUMN origin TEXT");
     migrate(store, steps);
-    CHECK(schema_version(db) == 2);
+    CHECK(schema_version(db) == current_schema_version() + 1);
     CHECK(text_of(db, "SELECT name || ' ' || (origin IS NULL) FROM flour WHERE id = 1") ==
           "Strong white 1");
     CHECK(db.execAndGet("SELECT count(*) FROM kitchen").getInt() == 1);
@@ -56,11 +58,40 @@ TEST_CASE("a step that fails leaves the older version whole") {
     const Environment environment = fixed_environment();
     SQLite::Database db = open_to_write(example.path / "loafmark.db", no_wait);
     Store store(db, environment);
-    const std::array steps{migrations()[0],
-                           "CREATE TABLE half (id INTEGER) STRICT; SELECT nonsense"};
+    std::vector<const char*> steps(migrations().begin(), migrations().end());
+    steps.push_back("CREATE TABLE half (id INTEGER) STRICT; SELECT nonsense");
     CHECK_THROWS_AS(migrate(store, steps), SQLite::Exception);
-    CHECK(schema_version(db) == 1);
+    CHECK(schema_version(db) == current_schema_version());
     CHECK_FALSE(db.tableExists("half"));
+}
+
+TEST_CASE(
+    "a journal of version 1 gains print checks and the cut, and keeps its slices as they were") {
+    TemporaryFolder folder;
+    const Environment environment = fixed_environment();
+    {
+        SQLite::Database db = open_to_write(folder / "loafmark.db", no_wait);
+        Store store(db, environment);
+        migrate(store, migrations().first(1));
+        CHECK(schema_version(db) == 1);
+        db.exec(R"sql(
+            INSERT INTO formula VALUES (1, 'f', 'Plain', 'plain', 'now');
+            INSERT INTO formula_version VALUES (1, 'v', 1, 1, NULL, 'now');
+            INSERT INTO bake_day VALUES (1, 'd', 1, '2026-03-01', NULL, 'now');
+            INSERT INTO bake VALUES (1, 'b', 1, 1, 'Old', NULL, NULL, NULL, NULL, 'now');
+            INSERT INTO loaf VALUES (1, 'l', 1, 1, NULL, NULL, NULL, NULL, 'now');
+            INSERT INTO photo VALUES (1, printf('%064d', 7), '.jpg', 3, 'now');
+            INSERT INTO slice VALUES (1, 's', 1, 1, 'a.jpg', 1, 'near the heel', NULL, 4, 'now');
+        )sql");
+    }
+    Journal journal = Journal::open(folder.path(), environment);
+    const Slice slice = journal.slice(SliceId{1}).slice;
+    CHECK(slice.place == "near the heel");
+    CHECK_FALSE(slice.cut);
+    CHECK(slice.since_oven == Hours(4));
+    CHECK(journal.print_checks().empty());
+    journal.keep_print_check(TargetKind::a4_mat, Millimetres(98.7));
+    CHECK(journal.print_checks().size() == 1);
 }
 
 TEST_CASE("the journal of a newer program is refused and left alone") {

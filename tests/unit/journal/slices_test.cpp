@@ -27,6 +27,7 @@ TEST_CASE("a slice comes back as it was filed, its photo kept by its content") {
     Filed example;
     NewSlice draft = new_slice(example.loaf, new_reading(0.3));
     draft.place = "middle";
+    draft.cut = "lengthwise";
     draft.thickness = {Millimetres(14), Millimetres(16)};
     draft.mass = Grams(41);
     draft.since_oven = Hours(20);
@@ -38,6 +39,7 @@ TEST_CASE("a slice comes back as it was filed, its photo kept by its content") {
     CHECK(slice.photo_name == "IMG 1.JPG");
     CHECK(slice.index_in_photo == 1);
     CHECK(slice.place == "middle");
+    CHECK(slice.cut == "lengthwise");
     CHECK(slice.thickness == draft.thickness);
     CHECK(slice.mass == Grams(41));
     CHECK(slice.since_oven == Hours(20));
@@ -54,6 +56,20 @@ TEST_CASE("a slice without a reading is kept to be measured another time") {
         example.journal.file_photo(example.photo("a.jpg", "abc"), {new_slice(example.loaf)});
     CHECK_FALSE(filed[0].reading);
     CHECK(example.journal.bake(example.bake.bake.id).loaves[0].slices == filed);
+}
+
+TEST_CASE("a place or a cut that is none of the words is refused") {
+    Filed example;
+    NewSlice draft = new_slice(example.loaf);
+    draft.place = "somewhere";
+    CHECK(message_of([&] {
+              (void)example.journal.file_photo(example.photo("a.jpg", "abc"), {draft});
+          }) == "a slice's place is one of middle, one third, two thirds, end, not 'somewhere'");
+    draft.place = "two thirds";
+    draft.cut = "askew";
+    CHECK(message_of([&] {
+              (void)example.journal.file_photo(example.photo("a.jpg", "abc"), {draft});
+          }) == "a slice's cut is one of crosswise, lengthwise, not 'askew'");
 }
 
 TEST_CASE("several slices of one photo are filed at once") {
