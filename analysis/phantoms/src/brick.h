@@ -32,6 +32,9 @@ class BubbleIndex {
     std::vector<std::uint32_t> members_;
 };
 
+// The voxels of such a step over the fields' rectangle between two depths; without values.
+[[nodiscard]] VoxelGrid grid_over(const PlaneFields& fields, float step, float z_from, float z_to);
+
 // Everything that the level set at a node depends on.
 struct FoamSource {
     const std::vector<Bubble>* bubbles;

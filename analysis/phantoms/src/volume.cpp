@@ -6,8 +6,6 @@
 
 namespace loafmark::phantoms {
 
-namespace {
-
 VoxelGrid grid_over(const PlaneFields& fields, float step, float z_from, float z_to) {
     VoxelGrid grid;
     grid.step = step;
@@ -20,6 +18,8 @@ VoxelGrid grid_over(const PlaneFields& fields, float step, float z_from, float z
     grid.nz = static_cast<int>(std::ceil((z_to - z_from) / step - 1e-3f)) + 1;
     return grid;
 }
+
+namespace {
 
 std::vector<std::int8_t> fill(const VoxelGrid& grid, const FoamSource& source, int threads) {
     std::vector<std::int8_t> values(static_cast<std::size_t>(grid.nx) * grid.ny * grid.nz);
