@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <stdexcept>
 
 #include <opencv2/imgproc.hpp>
@@ -11,6 +12,7 @@
 #include "find_slices.h"
 #include "find_target.h"
 #include "geometry2d.h"
+#include "learned_segmenter.h"
 #include "measure_slice.h"
 #include "photo.h"
 #include "scale.h"
@@ -19,7 +21,7 @@ namespace loafmark::analysis {
 namespace {
 
 // Raised by every change that moves a measure.
-constexpr std::string_view pipeline_version = "1";
+constexpr std::string_view pipeline_version = "2";
 
 cv::Point2d middle_of(const FoundSlice& slice) {
     cv::Point2d sum;
@@ -114,6 +116,19 @@ void collect(MeasuredSlice measured, Measurement& into) {
     if (measured.picture) into.slice_pictures.push_back(std::move(*measured.picture));
 }
 
+// The learned segmenter; the classical one where this OpenCV cannot read the model.
+std::unique_ptr<CellSegmenter> usual_segmenter() {
+    try {
+        return std::make_unique<LearnedSegmenter>();
+    } catch (const cv::Exception&) {
+        return std::make_unique<LocalContrastSegmenter>();
+    }
+}
+
+std::string version_with(const CellSegmenter& segmenter) {
+    return std::string(pipeline_version) + " " + segmenter.name();
+}
+
 }  // namespace
 
 void MeasureOptions::check() const {
@@ -135,7 +150,7 @@ void MeasureOptions::check() const {
 }
 
 std::string analysis_version() {
-    return std::string(pipeline_version) + " " + LocalContrastSegmenter().name();
+    return version_with(*usual_segmenter());
 }
 
 Measurement measure_photo(const std::filesystem::path& file, const MeasureOptions& options) {
@@ -148,7 +163,8 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
     PhotoReading& reading = measurement.reading;
     reading.photo = photo.name;
     reading.taken = photo.taken;
-    reading.analysis_version = analysis_version();
+    const std::unique_ptr<CellSegmenter> segmenter = usual_segmenter();
+    reading.analysis_version = version_with(*segmenter);
 
     const std::optional<SeenTarget> target = find_target(grey);
     const std::vector<FoundSlice> slices = find_slices(photo.rgb, search_beside(target));
@@ -166,9 +182,8 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
                                         "measured, left to right, top to bottom",
                                     {},
                                     {}});
-    const LocalContrastSegmenter segmenter;
     for (const FoundSlice& slice : slices)
-        collect(measure_slice(photo.rgb, slice, plane, options, segmenter), measurement);
+        collect(measure_slice(photo.rgb, slice, plane, options, *segmenter), measurement);
     reading.warnings.push_back(not_yet());
     return measurement;
 }

@@ -22,7 +22,6 @@ import network
 import views
 
 HERE = pathlib.Path(__file__).resolve().parent
-VALIDATION_VIEWS = 240
 CROP = 352
 BATCH = 40
 
@@ -208,7 +207,8 @@ def finish(average, validation, out):
     probability = report(average, validation, temperature)[3]
     print_calibration(probability, is_open, face)
     save(average, out, temperature)
-    contact_sheet(out / "validation.jpg", validation, 0, 3, 8, probability)
+    if validation.count >= 24:
+        contact_sheet(out / "validation.jpg", validation, 0, 3, 8, probability)
 
 
 def wait_for(pool, count, until):
@@ -223,18 +223,21 @@ def train(options, device):
     out.mkdir(parents=True, exist_ok=True)
     renderer = built_renderer(out)
     until = began + options.seconds
-    validation = Pool(views.ViewStore(options.store + "/validation", VALIDATION_VIEWS), device)
+    validation = Pool(views.ViewStore(options.store + "/validation", options.validation), device)
     pool = Pool(views.ViewStore(options.store + "/training", options.views), device)
-    first = views.start_workers(renderer, options.store + "/validation", VALIDATION_VIEWS,
+    first = views.start_workers(renderer, options.store + "/validation", options.validation,
                                 views.VALIDATION_SEED, options.workers, until)
-    wait_for(validation, VALIDATION_VIEWS, began + 90)
+    wait_for(validation, options.validation, began + 90)
     for process in first:
         process.join(timeout=5)
+    if validation.count == 0:
+        raise SystemExit("no view could be rendered; what the renderer said stands above")
     print(f"{validation.count} validation views after {time.time() - began:.0f} s", flush=True)
     views.start_workers(renderer, options.store + "/training", options.views, options.first_seed,
                         options.workers, began + options.generate)
-    contact_sheet(out / "views-1.jpg", validation, 0, 3, 8)
-    contact_sheet(out / "views-2.jpg", validation, 24, 3, 8)
+    if validation.count >= 48:
+        contact_sheet(out / "views-1.jpg", validation, 0, 3, 8)
+        contact_sheet(out / "views-2.jpg", validation, 24, 3, 8)
     wait_for(pool, min(options.views, options.start_with), until)
     print(f"{pool.count} training views after {time.time() - began:.0f} s", flush=True)
 
@@ -259,8 +262,9 @@ def train(options, device):
         loss.backward()
         torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0)
         optimiser.step()
-        average.update_parameters(net)
         step += 1
+        if step % 4 == 0:
+            average.update_parameters(net)
         if step % 25 == 0:
             running = loss.item() if running == 0 else 0.9 * running + 0.1 * loss.item()
             pool.refresh()
@@ -284,10 +288,11 @@ def main():
     parser.add_argument("--start-with", type=int, default=1500, help="views before training begins")
     parser.add_argument("--first-seed", type=int, default=1)
     parser.add_argument("--rate", type=float, default=2e-3)
-    parser.add_argument("--averaging", type=float, default=0.002)
+    parser.add_argument("--averaging", type=float, default=0.006)
     parser.add_argument("--tell", type=float, default=45, help="seconds between figures")
-    parser.add_argument("--store", default="/dev/shm/loafmark-views")
+    parser.add_argument("--store", default="/tmp/loafmark-views")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
+    parser.add_argument("--validation", type=int, default=240, help="views kept for figures")
     parser.add_argument("--resume")
     torch.manual_seed(5)
     np.random.seed(5)

@@ -111,8 +111,8 @@ BreadLook bread(Dice& dice) {
     look.smear = dice.chance(0.5) ? dice.f(0.05, 0.5) : 0;
     look.flour_dust = dice.chance(0.4) ? dice.f(0.2, 0.8) : 0;
     look.face_dust = dice.chance(0.12) ? dice.f(0.1, 0.45) : 0;
-    look.sheen = dice.chance(0.45) ? static_cast<float>(dice.ratio(0.15, 2.5)) : 0;
-    look.sheen_exponent = static_cast<float>(dice.ratio(4, 80));
+    look.sheen = dice.chance(0.4) ? static_cast<float>(dice.ratio(0.1, 0.9)) : 0;
+    look.sheen_exponent = static_cast<float>(dice.ratio(3, 40));
     look.transmission = dice.chance(0.6) ? dice.f(0, 0.5) : 0;
     look.seed = dice.seed();
     return look;
