@@ -229,14 +229,14 @@ PlaneFieldGrid view_fields(const RimRecipe& rim, double half_mm) {
             const float x = static_cast<float>(grid.x0 + i * grid.step),
                         y = static_cast<float>(grid.y0 + j * grid.step);
             const float along = -x * s + y * c;
-            const float wave = rim.roughness_mm *
-                               (2.0f * value_noise({along / 28, 0.5f, 0.5f}, rim.seed) +
-                                value_noise({along / 9, 1.5f, 0.5f}, rim.seed + 1) +
-                                0.35f * value_noise({along / 2.2f, 2.5f, 0.5f}, rim.seed + 2));
+            const float wave =
+                rim.roughness_mm * (2.0f * value_noise({along / 28, 0.5f, 0.5f}, rim.seed) +
+                                    value_noise({along / 9, 1.5f, 0.5f}, rim.seed + 1) +
+                                    0.35f * value_noise({along / 2.2f, 2.5f, 0.5f}, rim.seed + 2));
             const float outline =
                 x * c + y * s - rim.distance_mm + 0.5f * rim.curvature * along * along + wave;
-            const float crust = rim.crust_mm *
-                                (1 + 0.35f * value_noise({along / 7, 3.5f, 0.5f}, rim.seed + 3));
+            const float crust =
+                rim.crust_mm * (1 + 0.35f * value_noise({along / 7, 3.5f, 0.5f}, rim.seed + 3));
             grid.nodes[static_cast<std::size_t>(j) * grid.nx + i] = {outline, -outline - crust,
                                                                      crust};
         }

@@ -1,4 +1,5 @@
-// What a training view shows: drawn from one seed, wider in every respect than what a kitchen offers.
+// What a training view shows: drawn from one seed, wider in every respect than what a kitchen
+// offers.
 #pragma once
 
 #include <cstdint>
@@ -35,8 +36,8 @@ struct ViewRecipe {
     phantoms::Development development;
     double thickness_mm = 15;
     double gap_mm = 0.15;
-    double pixels_per_mm = 10;             // of the photo, at the cut
-    phantoms::Vec3 eye{0, 0, -350};        // of the camera, mm, the view's middle at 0
+    double pixels_per_mm = 10;       // of the photo, at the cut
+    phantoms::Vec3 eye{0, 0, -350};  // of the camera, mm, the view's middle at 0
 };
 
 [[nodiscard]] ViewRecipe random_view(std::uint32_t seed);

@@ -1,5 +1,6 @@
-// Training views on a graphics card: the phantoms' own foam and light, node by node and pixel by pixel.
-// The bubbles are packed and the photo is developed on the processor, by the phantoms' own code.
+// Training views on a graphics card: the phantoms' own foam and light, node by node and pixel by
+// pixel. The bubbles are packed and the photo is developed on the processor, by the phantoms' own
+// code.
 #include <cmath>
 #include <cstdio>
 #include <cstring>
@@ -80,13 +81,13 @@ class ViewRenderer {
         const PlaneFieldGrid fields = view_fields(recipe.rim, half_mm);
         PlaneFields on_card = fields.view();
         on_card.nodes = fields_.upload(fields.nodes);
-        const FittedBubbles fitted = fit_bubbles(
-            recipe.foam, fields.view(), recipe.thickness_mm,
-            [&](const std::vector<Bubble>& bubbles, const WallRules& rules,
-                const std::vector<float>& swellings) {
-                load(bubbles, rules, on_card, swellings.back());
-                return openness_in_cut(swellings);
-            });
+        const FittedBubbles fitted =
+            fit_bubbles(recipe.foam, fields.view(), recipe.thickness_mm,
+                        [&](const std::vector<Bubble>& bubbles, const WallRules& rules,
+                            const std::vector<float>& swellings) {
+                            load(bubbles, rules, on_card, swellings.back());
+                            return openness_in_cut(swellings);
+                        });
         load(fitted.bubbles, fitted.rules, on_card, std::max(0.0f, fitted.rules.swell_mm));
         const FoamVolume volume = fill(fields.view(), recipe.thickness_mm);
         View view;
@@ -183,8 +184,8 @@ class ViewRenderer {
         return static_cast<int>(std::ceil(frame_pixels * frame_mm_per_pixel * pixels_per_mm)) + 8;
     }
 
-    // A camera off to the side whose sensor stays parallel to the cut: what a tilted photo shows once
-    // it is rectified. Its middle pixel sees the view's middle.
+    // A camera off to the side whose sensor stays parallel to the cut: what a tilted photo shows
+    // once it is rectified. Its middle pixel sees the view's middle.
     static PixelCamera camera_of(const ViewRecipe& recipe, double pixels_per_mm, int side) {
         PixelCamera camera;
         camera.eye = recipe.eye;
@@ -222,8 +223,9 @@ class ViewRenderer {
 
 }  // namespace loafmark::training
 
-// What views.py calls. `photo`: room for 600 x 600 x 3 bytes; `cells`, `loaf`: frame_pixels squared.
-// Returns the photo's side in pixels, or 0 when the view could not be made (why goes to stderr).
+// What views.py calls. `photo`: room for 600 x 600 x 3 bytes; `cells`, `loaf`: frame_pixels
+// squared. Returns the photo's side in pixels, or 0 when the view could not be made (why goes to
+// stderr).
 extern "C" int loafmark_training_view(unsigned seed, unsigned char* photo, unsigned short* cells,
                                       unsigned char* loaf, double* pixels_per_mm,
                                       float* wanted_openness) {

@@ -41,8 +41,8 @@ struct BreadLook {
     std::uint32_t seed = 1;
 };
 
-// A seed's hold on a point: 0 beside it, 1 in it; `outward` in the cut's plane from its middle, 1 at
-// its rim.
+// A seed's hold on a point: 0 beside it, 1 in it; `outward` in the cut's plane from its middle, 1
+// at its rim.
 struct SeedSample {
     float inside = 0;
     Vec3 outward;

@@ -68,11 +68,13 @@ struct FittedBubbles {
 };
 
 // The crumb's openness in the cut for each of a rising series of swellings (mm).
-using OpennessInCut = std::function<std::vector<double>(
-    const std::vector<Bubble>& bubbles, const WallRules& rules, const std::vector<float>& swellings)>;
+using OpennessInCut =
+    std::function<std::vector<double>(const std::vector<Bubble>& bubbles, const WallRules& rules,
+                                      const std::vector<float>& swellings)>;
 
-// Packs and swells bubbles until the cut's openness is near the recipe's, or as near as such bubbles
-// allow. The openness is asked of the caller, who has a processor or a graphics card to tell it.
+// Packs and swells bubbles until the cut's openness is near the recipe's, or as near as such
+// bubbles allow. The openness is asked of the caller, who has a processor or a graphics card to
+// tell it.
 [[nodiscard]] FittedBubbles fit_bubbles(const FoamRecipe& recipe, const PlaneFields& fields,
                                         double thickness_mm, const OpennessInCut& openness_in_cut);
 

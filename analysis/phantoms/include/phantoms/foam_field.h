@@ -1,5 +1,6 @@
-// The foam as a field: how far a point lies inside bread, from the two bubbles nearest to it. Part of
-// the rendering core: the processor fills voxels brick by brick with it, a graphics card node by node.
+// The foam as a field: how far a point lies inside bread, from the two bubbles nearest to it. Part
+// of the rendering core: the processor fills voxels brick by brick with it, a graphics card node by
+// node.
 #pragma once
 
 #include "phantoms/bubble.h"
@@ -46,8 +47,8 @@ LOAFMARK_DEVICE inline float deepest_bend(float warp) {
 }
 
 // How far a point is moved before bubbles are asked for, so that nothing stays an ellipsoid. Wide
-// bends stay in the plane: bubbles are placed near the cut alone, and bending that pulled the cut far
-// above them would leave bare patches. `deepest_bend` bounds the rest.
+// bends stay in the plane: bubbles are placed near the cut alone, and bending that pulled the cut
+// far above them would leave bare patches. `deepest_bend` bounds the rest.
 LOAFMARK_DEVICE inline Vec3 bend(Vec3 p, const WallRules& rules) {
     const float w = rules.warp;
     Vec3 wide = vector_noise(p * (1 / 5.0f), rules.seed + 12) * (0.75f * w) +
