@@ -5,6 +5,8 @@
 
 #include <opencv2/core.hpp>
 
+#include "part_cells.h"
+
 namespace loafmark::analysis {
 
 struct FaceView {
@@ -16,6 +18,8 @@ struct FaceView {
 struct Openings {
     cv::Mat probability;  // CV_32F, 0 to 1: how sure that a pixel is open; 0 outside the face
     cv::Mat parting;      // CV_32F: high inside cells, low on the walls between touching ones
+    double level = 0.5;   // a pixel more probable than this counts as open
+    PartingRule rule;     // which saddles of `parting` are walls
 };
 
 // The 95 % range of what is true against what is measured, as found on phantoms rendered for that

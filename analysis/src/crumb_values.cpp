@@ -74,8 +74,8 @@ double edge_corrected_density(const Count& count, const CrumbInput& input) {
 Count count_cells(const CrumbInput& input) {
     Count count;
     const double u = input.unit_per_pixel;
-    const cv::Mat open = input.openings.probability > 0.5;
-    count.labels = part_cells(open, input.openings.parting, {0.75, 0.15 / u});
+    const cv::Mat open = input.openings.probability > input.openings.level;
+    count.labels = part_cells(open, input.openings.parting, input.openings.rule);
     const std::vector<Region> regions = regions_of(count.labels);
     std::vector<bool> resolved(regions.size() + 1, false);
     for (std::size_t i = 0; i < regions.size(); ++i) {

@@ -51,6 +51,7 @@ Openings LocalContrastSegmenter::segment(const FaceView& view) const {
     openings.probability = weight / (1 + odds);
     const cv::Mat open = openings.probability > 0.5;
     cv::distanceTransform(open, openings.parting, cv::DIST_L2, 5);
+    openings.rule = {0.75, 0.15 / view.unit_per_pixel};
     return openings;
 }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <stdexcept>
 
 #include <opencv2/imgproc.hpp>
@@ -11,6 +12,7 @@
 #include "find_slices.h"
 #include "find_target.h"
 #include "geometry2d.h"
+#include "learned_segmenter.h"
 #include "measure_slice.h"
 #include "photo.h"
 #include "photo_limits.h"
@@ -117,6 +119,19 @@ void collect(MeasuredSlice measured, Measurement& into) {
     if (measured.picture) into.slice_pictures.push_back(std::move(*measured.picture));
 }
 
+// The learned segmenter; the classical one where this OpenCV cannot read the model.
+std::unique_ptr<CellSegmenter> usual_segmenter() {
+    try {
+        return std::make_unique<LearnedSegmenter>();
+    } catch (const cv::Exception&) {
+        return std::make_unique<LocalContrastSegmenter>();
+    }
+}
+
+std::string version_with(const CellSegmenter& segmenter) {
+    return std::string(pipeline_version) + " " + segmenter.name();
+}
+
 }  // namespace
 
 void MeasureOptions::check() const {
@@ -150,7 +165,7 @@ std::optional<Millimetres> MeasureOptions::print_check_of(TargetKind target) con
 }
 
 std::string analysis_version() {
-    return std::string(pipeline_version) + " " + LocalContrastSegmenter().name();
+    return version_with(*usual_segmenter());
 }
 
 Measurement measure_photo(const std::filesystem::path& file, const MeasureOptions& options) {
@@ -164,14 +179,14 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
     reading.photo = photo.name;
     reading.taken = photo.taken;
     reading.size_px = {photo.rgb.cols, photo.rgb.rows};
-    reading.analysis_version = analysis_version();
+    const std::unique_ptr<CellSegmenter> segmenter = usual_segmenter();
+    reading.analysis_version = version_with(*segmenter);
 
     const std::optional<SeenTarget> target = find_target(grey);
     const std::vector<FoundSlice> slices = find_slices(photo.rgb, search_beside(target));
     if (slices.empty()) return measurement;
 
-    const LocalContrastSegmenter segmenter;
-    const WorkingPlane plane = plane_of(target, photo, grey, slices.front(), options, segmenter);
+    const WorkingPlane plane = plane_of(target, photo, grey, slices.front(), options, *segmenter);
     reading.scale = scale_of(plane, middle_of(slices.front()));
     reading.warnings = plane.warnings;
     const std::vector<Warning> quality =
@@ -187,7 +202,7 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
     if (options.since_oven && options.since_oven->count() < limits::warm_cut_hours)
         reading.warnings.push_back(cut_warm(*options.since_oven));
     for (const FoundSlice& slice : slices)
-        collect(measure_slice(photo.rgb, slice, plane, options, segmenter), measurement);
+        collect(measure_slice(photo.rgb, slice, plane, options, *segmenter), measurement);
     reading.warnings.push_back(not_yet());
     return measurement;
 }

@@ -197,7 +197,7 @@ class SliceMeasurer {
     void measure_crumb() {
         cv::Mat face = filled(outline_, frame_.size) & visible_;
         Openings openings = segmenter_.segment({rgb_, face, unit_per_pixel});
-        const cv::Mat open = openings.probability > 0.5;
+        const cv::Mat open = openings.probability > openings.level;
         crumb_ = find_crumb(rgb_, outline_, unit_per_pixel);
         if (!found_.cut_by_frame && crumb_.crust_seen)
             result_.reading.values.merge(

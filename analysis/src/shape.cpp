@@ -10,6 +10,8 @@ namespace loafmark::analysis {
 namespace {
 
 constexpr double z95 = 1.959963984540054;
+// Two ends, each at one point of the outline, where it bulges most and crust is missed first.
+constexpr double width_ends = 1.6;
 
 Estimate with_error(double value, double sigma) {
     return {value, value - z95 * sigma, value + z95 * sigma, {}, {}};
@@ -68,17 +70,16 @@ MeasureValues shape_values(const Shape& shape, const Shape& spread, double lengt
     MeasureValues values;
     // The crown is one point, the base line rests on many.
     values[Measure::loaf_height] = length(shape.height, 1.5 * edge_error, spread.height);
-    values[Measure::loaf_width] = length(shape.width, std::sqrt(2.0) * edge_error, spread.width);
+    values[Measure::loaf_width] = length(shape.width, width_ends * edge_error, spread.width);
     // Where the base's corners are round, 2 % of the height above it is reached at a flat angle.
     values[Measure::base_width] = length(shape.base_width, 6 * edge_error, spread.base_width);
     values[Measure::cross_section_area] = with_error(
         shape.area,
-        std::hypot(2 * length_error * shape.area, shape.perimeter * edge_error * 0.7, spread.area));
+        std::hypot(2 * length_error * shape.area, shape.perimeter * edge_error * 0.5, spread.area));
     const double ratio = shape.height / shape.width;
     values[Measure::height_to_width] = with_error(
-        ratio,
-        ratio * std::hypot(std::hypot(1.5 * edge_error, spread.height) / shape.height,
-                           std::hypot(std::sqrt(2.0) * edge_error, spread.width) / shape.width));
+        ratio, ratio * std::hypot(std::hypot(1.5 * edge_error, spread.height) / shape.height,
+                                  std::hypot(width_ends * edge_error, spread.width) / shape.width));
     Estimate pinch = length(shape.pinch, std::sqrt(2.0) * edge_error, spread.pinch);
     pinch.low = std::max(0.0, pinch.low);
     values[Measure::side_pinch] = pinch;

@@ -7,53 +7,6 @@
 
 namespace loafmark::phantoms {
 
-namespace {
-
-constexpr std::uint32_t nobody = 0xffffffffU;
-
-// Wide bends stay in the plane: bubbles are placed near the cut alone, and bending that pulled the
-// cut far above them would leave bare patches. `deepest_bend` bounds the rest.
-Vec3 bend(Vec3 p, const WallRules& rules) {
-    const float w = rules.warp;
-    Vec3 wide = vector_noise(p * (1 / 5.0f), rules.seed + 12) * (0.75f * w) +
-                vector_noise(p * (1 / 13.0f), rules.seed + 13) * (1.6f * w);
-    wide.z *= 0.1f;
-    return vector_noise(p * (1 / 0.9f), rules.seed + 10) * (0.09f * w) +
-           vector_noise(p * (1 / 2.1f), rules.seed + 11) * (0.26f * w) + wide;
-}
-
-// Wall of a pair of neighbours at a place, mm; below any thickness where it is torn away.
-float wall_between(const FoamSource& source, std::uint32_t a, std::uint32_t b, Vec3 p) {
-    constexpr float gone = -50, tiny = 0.3f;
-    const WallRules& rules = source.rules;
-    const Bubble &one = (*source.bubbles)[a], &other = (*source.bubbles)[b];
-    if (one.group != 0 && one.group == other.group) return gone;
-    const std::uint32_t low = std::min(a, b), high = std::max(a, b);
-    const std::uint32_t h = hash32(hash32(low, rules.seed), high);
-    const float fate = unit_float(h);
-    // The walls of the finest cells burst most easily: they pit the cells beside them.
-    const float less = std::min(one.least_radius, other.least_radius);
-    const bool pits = less < tiny && std::max(one.least_radius, other.least_radius) > 4 * less;
-    if (fate < (pits ? std::min(0.6f, 4 * rules.open_pairs) : rules.open_pairs)) return gone;
-    if (fate < rules.open_pairs + rules.torn_pairs) {
-        const float rag =
-            value_noise(p * (1 / 1.4f), h) + 0.5f * value_noise(p * (1 / 0.4f), h + 1);
-        if (rag > -0.1f) return gone;
-    }
-    const float thick = 0.5f + 0.5f * value_noise(p * (1 / 2.5f), rules.seed + 21);
-    return rules.wall_mm + rules.wall_spread_mm * thick * thick;
-}
-
-}  // namespace
-
-float deepest_bend(float warp) {
-    return (0.09f + 0.26f + 0.1f * (0.75f + 1.6f)) * warp;
-}
-
-float reach_beyond(const WallRules& rules) {
-    return std::max(0.4f, rules.wall_mm + rules.wall_spread_mm + 0.05f);
-}
-
 BubbleIndex::BubbleIndex(const std::vector<Bubble>& bubbles, float margin_mm) {
     Vec3 high{-1e9f, -1e9f, -1e9f};
     low_ = {1e9f, 1e9f, 1e9f};
@@ -122,8 +75,8 @@ Brick::Brick(const FoamSource& source, Vec3 origin, float step, int nx, int ny, 
       beyond_(reach_beyond(source.rules)) {
     nearest_.fill(beyond_);
     second_.fill(beyond_);
-    nearest_id_.fill(nobody);
-    second_id_.fill(nobody);
+    nearest_id_.fill(no_bubble);
+    second_id_.fill(no_bubble);
     bend_space();
     for (const std::uint32_t id :
          source_.index->near(origin + shift_low_, position(nx - 1, ny - 1, nz - 1) + shift_high_))
@@ -218,36 +171,10 @@ void Brick::add(std::uint32_t id) {
         }
 }
 
-// Positive in air.
-float Brick::foam_level(std::size_t n, float swell_mm) const {
-    const WallRules& rules = source_.rules;
-    float bread = nearest_[n] - swell_mm;  // positive in bread
-    const Vec3 p{x_[n], y_[n], z_[n]};
-    const float gap = second_[n] - nearest_[n];
-    const float most_wall = rules.wall_mm + rules.wall_spread_mm;
-    if (most_wall > 0 && nearest_id_[n] != nobody) {
-        // Beyond the reach of any wall the exact one does not matter: a safe distance will do.
-        const bool near = second_id_[n] != nobody && gap < most_wall + 0.1f;
-        const float wall = near ? wall_between(source_, nearest_id_[n], second_id_[n], p) : 0;
-        bread = std::max(bread, (wall - gap) / 2);
-    }
-    if (rules.roughness_mm > 0 && std::fabs(bread) < 0.15f)
-        bread += rules.roughness_mm * (value_noise(p * (1 / 0.55f), rules.seed + 31) +
-                                       0.6f * value_noise(p * (1 / 0.22f), rules.seed + 32));
-    return -bread;
-}
-
 float Brick::level(int i, int j, int k, float swell_mm) const {
-    const Vec3 p = position(i, j, k);
-    const PlaneSample here = plane_at(source_.fields, p.x, p.y);
-    // The crust holds no cells.
-    float air = std::min(foam_level(node(i, j, k), swell_mm), here.crumb_depth);
-    // Below the cut the flank is rough; in the cut the outline is exact.
-    float flank = here.outline;
-    if (std::fabs(flank) < 0.5f)
-        flank += std::min(1.0f, std::fabs(p.z)) * 0.25f *
-                 value_noise(p * (1 / 1.2f), source_.rules.seed + 41);
-    return std::max(air, flank);
+    const std::size_t n = node(i, j, k);
+    const TwoNearest two{nearest_[n], second_[n], nearest_id_[n], second_id_[n]};
+    return bread_level(source_.field(), two, position(i, j, k), {x_[n], y_[n], z_[n]}, swell_mm);
 }
 
 }  // namespace loafmark::phantoms

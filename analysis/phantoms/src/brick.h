@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "phantoms/foam.h"
+#include "phantoms/foam_field.h"
 
 namespace loafmark::phantoms {
 
@@ -16,21 +17,23 @@ class BubbleIndex {
     BubbleIndex(const std::vector<Bubble>& bubbles, float margin_mm);
     // The bubbles whose reach meets the box, ascending, each once.
     [[nodiscard]] std::vector<std::uint32_t> near(Vec3 low, Vec3 high) const;
+    [[nodiscard]] BubbleCubes view() const {
+        return {starts_.data(), members_.data(), low_, nx_, ny_, nz_};
+    }
+    [[nodiscard]] const std::vector<std::uint32_t>& starts() const { return starts_; }
+    [[nodiscard]] const std::vector<std::uint32_t>& members() const { return members_; }
 
   private:
     [[nodiscard]] std::array<int, 6> cubes(Vec3 low, Vec3 high) const;
-    static constexpr float side = 2;  // mm
+    static constexpr float side = BubbleCubes::side;
     Vec3 low_{};
     int nx_ = 1, ny_ = 1, nz_ = 1;
     std::vector<std::uint32_t> starts_;
     std::vector<std::uint32_t> members_;
 };
 
-// The farthest, in mm, that bent space moves a point up or down.
-[[nodiscard]] float deepest_bend(float warp);
-
-// Mm outside a bubble up to which its distance matters; farther, it is only known to be larger.
-[[nodiscard]] float reach_beyond(const WallRules& rules);
+// The voxels of such a step over the fields' rectangle between two depths; without values.
+[[nodiscard]] VoxelGrid grid_over(const PlaneFields& fields, float step, float z_from, float z_to);
 
 // Everything that the level set at a node depends on.
 struct FoamSource {
@@ -38,6 +41,7 @@ struct FoamSource {
     const BubbleIndex* index;
     WallRules rules;
     PlaneFields fields;
+    [[nodiscard]] FoamField field() const { return {bubbles->data(), rules, fields}; }
 };
 
 // Up to side^3 nodes at origin + (i, j, k) step.
@@ -51,7 +55,6 @@ class Brick {
   private:
     void bend_space();
     void add(std::uint32_t id);
-    [[nodiscard]] float foam_level(std::size_t n, float swell_mm) const;
     [[nodiscard]] Vec3 position(int i, int j, int k) const;
     static std::size_t node(int i, int j, int k) {
         return (static_cast<std::size_t>(k) * side + static_cast<std::size_t>(j)) * side +

@@ -6,8 +6,6 @@
 
 namespace loafmark::phantoms {
 
-namespace {
-
 VoxelGrid grid_over(const PlaneFields& fields, float step, float z_from, float z_to) {
     VoxelGrid grid;
     grid.step = step;
@@ -21,10 +19,7 @@ VoxelGrid grid_over(const PlaneFields& fields, float step, float z_from, float z
     return grid;
 }
 
-std::int8_t quantised(float mm, float quantum) {
-    const float counts = std::nearbyint(clamped(mm / quantum, -127, 127));
-    return static_cast<std::int8_t>(counts);
-}
+namespace {
 
 std::vector<std::int8_t> fill(const VoxelGrid& grid, const FoamSource& source, int threads) {
     std::vector<std::int8_t> values(static_cast<std::size_t>(grid.nx) * grid.ny * grid.nz);
@@ -89,38 +84,6 @@ std::vector<double> openness_in_cut(const FoamSource& source, const std::vector<
     return shares;
 }
 
-WallRules rules_of(const FoamRecipe& r) {
-    return {0,
-            static_cast<float>(r.wall_mm),
-            static_cast<float>(r.wall_spread_mm),
-            static_cast<float>(r.open_pairs),
-            static_cast<float>(r.torn_pairs),
-            static_cast<float>(r.irregularity),
-            static_cast<float>(r.roughness_mm),
-            r.seed};
-}
-
-struct Swelling {
-    float mm;
-    double openness;
-};
-
-// The swelling that brings the cut's openness nearest to the wanted one.
-Swelling best_swelling(const FoamSource& source, double wanted, float reach, int threads) {
-    std::vector<float> tried;
-    constexpr int n = 16;
-    for (int i = 0; i <= n; ++i)
-        tried.push_back(reach * (-0.6f + 1.6f * static_cast<float>(i) / n));
-    const std::vector<double> got = openness_in_cut(source, tried, threads);
-    if (wanted <= got.front()) return {tried.front(), got.front()};
-    for (std::size_t i = 1; i < got.size(); ++i)
-        if (got[i] >= wanted) {
-            const double t = (wanted - got[i - 1]) / std::max(1e-9, got[i] - got[i - 1]);
-            return {tried[i - 1] + static_cast<float>(t) * (tried[i] - tried[i - 1]), wanted};
-        }
-    return {tried.back(), got.back()};
-}
-
 }  // namespace
 
 LevelSet FoamVolume::view() const {
@@ -151,23 +114,14 @@ FoamVolume build_volume(const std::vector<Bubble>& bubbles, const WallRules& rul
 
 FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
                      const VolumeLayout& layout, int threads) {
-    WallRules rules = rules_of(recipe);
-    const float reach = 0.12f * static_cast<float>(recipe.diameter_mm) + 0.05f;
-    // The finest cells come on top: measures leave them out as too small to resolve.
-    const double fines = std::min(0.3, 0.02 * recipe.fines_per_mm3);
-    const double wanted = recipe.openness + (1 - recipe.openness) * fines;
-    double crowding = 0.9;
-    std::vector<Bubble> bubbles;
-    for (int round = 0; round < 4; ++round) {
-        bubbles = pack_bubbles(recipe, fields, layout.thickness_mm, crowding);
-        const BubbleIndex index(bubbles, reach_beyond(rules) + reach);
-        const FoamSource source{&bubbles, &index, rules, fields};
-        const Swelling best = best_swelling(source, wanted, reach, threads);
-        rules.swell_mm = best.mm;
-        if (std::fabs(best.openness - wanted) < 0.01) break;
-        crowding *= best.openness < wanted ? 1.5 : 0.6;
-    }
-    return build_volume(bubbles, rules, fields, layout, threads);
+    const FittedBubbles fitted = fit_bubbles(
+        recipe, fields, layout.thickness_mm,
+        [&](const std::vector<Bubble>& bubbles, const WallRules& rules,
+            const std::vector<float>& swellings) {
+            const BubbleIndex index(bubbles, reach_beyond(rules) + swellings.back());
+            return openness_in_cut({&bubbles, &index, rules, fields}, swellings, threads);
+        });
+    return build_volume(fitted.bubbles, fitted.rules, fields, layout, threads);
 }
 
 }  // namespace loafmark::phantoms

@@ -26,14 +26,58 @@ struct BreadLook {
     float knife_pitch_mm = 0.9f;
     float smear = 0;       // share of the face that the knife tore or smeared
     float flour_dust = 0;  // share of the crust under flour
+    float face_dust = 0;   // share of the cut under flour or fine crumbs
+    float pale_bran = 0;   // share of the flakes that are paler than the crumb, not darker
+    // Whole seeds: on the cut discs or domes of their own, in cells' walls patches of their colour.
+    float seed_share = 0;  // of lattice cells that hold one
+    float seed_mm = 5;     // spacing of that lattice; a seed is 0.16 to 0.4 of it long
+    Colour seed_colour{0.10f, 0.07f, 0.05f};
+    float seed_proud = 0;  // how much a seed stands out of the cut, tangent of its rim's slope
+    // Wet or fatty crumb shines: strength of the lamp's and the room's reflection, 0 dull.
+    float sheen = 0;
+    float sheen_exponent = 20;  // of the lamp's highlight; large: a small one
+    // Share of the light that passes a wall thinner than 0.35 mm.
+    float transmission = 0;
     std::uint32_t seed = 1;
 };
 
-LOAFMARK_DEVICE inline bool in_bran_flake(const BreadLook& look, Vec3 p) {
+// A seed's hold on a point: 0 beside it, 1 in it; `outward` in the cut's plane from its middle, 1
+// at its rim.
+struct SeedSample {
+    float inside = 0;
+    Vec3 outward;
+    float tone = 1;
+};
+
+LOAFMARK_DEVICE inline SeedSample seed_at(const BreadLook& look, Vec3 p) {
+    if (look.seed_share <= 0) return {};
+    const Vec3 q = p * (1 / look.seed_mm);
+    const int x = floor_int(q.x), y = floor_int(q.y), z = floor_int(q.z + 0.5f);
+    const std::uint32_t h = lattice_hash(x, y, z, look.seed * 29U + 11U);
+    if (unit_float(h) >= look.seed_share) return {};
+    const std::uint32_t h2 = hash32(h, 1), h3 = hash32(h, 2);
+    const float cx = static_cast<float>(x) + 0.45f + 0.1f * unit_float(h2);
+    const float cy = static_cast<float>(y) + 0.45f + 0.1f * unit_float(hash32(h2));
+    const float cz = static_cast<float>(z) + 0.3f * (unit_float(hash32(h2, 5)) - 0.5f);
+    const float angle = 6.2831853f * unit_float(h3);
+    const float c = std::cos(angle), s = std::sin(angle);
+    const float along = (q.x - cx) * c + (q.y - cy) * s;
+    const float across = -(q.x - cx) * s + (q.y - cy) * c;
+    const float half = 0.16f + 0.24f * unit_float(hash32(h3, 3));
+    const float slim = half * (0.4f + 0.6f * unit_float(hash32(h3, 4)));
+    const float a = along / half, b = across / slim, d = (q.z - cz) / slim;
+    const float r2 = a * a + b * b + d * d;
+    if (r2 >= 1) return {};
+    const Vec3 outward{a * c - b * s, a * s + b * c, 0};
+    return {smooth_step(1, 0.85f, r2), outward, 0.8f + 0.4f * unit_float(hash32(h3, 6))};
+}
+
+// 0 outside any flake; inside one 1, or -1 where it is pale.
+LOAFMARK_DEVICE inline int bran_flake(const BreadLook& look, Vec3 p) {
     const Vec3 q = p * (1 / look.bran_mm);
     const int x = floor_int(q.x), y = floor_int(q.y), z = floor_int(q.z);
     const std::uint32_t h = lattice_hash(x, y, z, look.seed * 31U + 7U);
-    if (unit_float(h) >= look.bran_share) return false;
+    if (unit_float(h) >= look.bran_share) return 0;
     const std::uint32_t h2 = hash32(h), h3 = hash32(h2);
     const Vec3 centre{0.3f + 0.4f * unit_float(h2), 0.3f + 0.4f * unit_float(hash32(h2, 1)),
                       0.3f + 0.4f * unit_float(hash32(h2, 2))};
@@ -45,7 +89,8 @@ LOAFMARK_DEVICE inline bool in_bran_flake(const BreadLook& look, Vec3 p) {
     const float size = 0.08f + 0.22f * unit_float(hash32(h3, 1)) * unit_float(hash32(h3, 2));
     const float slim = 0.35f + 0.5f * unit_float(hash32(h3, 3));
     const float a = along / size, b = across / (size * slim), c = local.z / (size * slim);
-    return a * a + b * b + c * c < 1 + 0.5f * value_noise(p * 6.0f, look.seed + 3);
+    if (a * a + b * b + c * c >= 1 + 0.5f * value_noise(p * 6.0f, look.seed + 3)) return 0;
+    return unit_float(hash32(h3, 9)) < look.pale_bran ? -1 : 1;
 }
 
 // 0 in clean cut, 1 where the knife tore or smeared.
@@ -62,6 +107,12 @@ LOAFMARK_DEVICE inline float knife_wave(const BreadLook& look, Vec3 p) {
     const float along = p.x * std::cos(look.knife_direction) + p.y * std::sin(look.knife_direction);
     const float wander = 1.5f * value_noise({along / 30, across / 12, 3.5f}, look.seed + 21);
     return value_noise({along / 25, (across + wander) / look.knife_pitch_mm, 9.5f}, look.seed + 22);
+}
+
+LOAFMARK_DEVICE inline float face_dust_at(const BreadLook& look, Vec3 p) {
+    const float cloud = 0.5f + 0.5f * value_noise({p.x / 7, p.y / 7, 0.5f}, look.seed + 81);
+    const float grain = 0.5f + 0.5f * value_noise({p.x / 0.3f, p.y / 0.3f, 0.5f}, look.seed + 82);
+    return smooth_step(1 - look.face_dust, 1.2f - look.face_dust, 0.5f * cloud + 0.5f * grain);
 }
 
 LOAFMARK_DEVICE inline Colour crust_colour(const BreadLook& look, Vec3 p, float height) {
@@ -99,7 +150,14 @@ LOAFMARK_DEVICE inline Colour bread_albedo(const BreadLook& look, const PlaneFie
         inner = inner * (1 + look.knife * knife_wave(look, p)) *
                 (1 + torn * (0.05f + 0.15f * value_noise(p * 1.3f, look.seed + 41)));
     }
-    if (in_bran_flake(look, p)) inner = mix(inner, look.bran, 0.85f);
+    const int flake = bran_flake(look, p);
+    if (flake != 0)
+        inner = mix(inner, flake > 0 ? look.bran : look.crumb * 0.4f + Colour{0.5f, 0.46f, 0.38f},
+                    0.85f);
+    if (part == BreadPart::face && look.face_dust > 0)
+        inner = mix(inner, {0.74f, 0.70f, 0.62f}, 0.8f * face_dust_at(look, p));
+    const SeedSample seed = seed_at(look, p);
+    inner = mix(inner, look.seed_colour * seed.tone, seed.inside);
     const float reach = std::fmax(here.crust_mm - 0.3f, 0.1f);
     const float t = smooth_step(-reach, reach, here.crumb_depth);
     const Colour crust = t < 1 ? crust_colour(look, p, -p.y) : inner;
@@ -120,6 +178,9 @@ LOAFMARK_DEVICE inline Vec3 bumped_normal(const BreadLook& look, BreadPart part,
         const float ridge = 2 * look.knife * knife_wave(look, p);
         slope = slope + Vec3{-std::sin(look.knife_direction), std::cos(look.knife_direction), 0} *
                             (ridge / std::fmax(strength, 0.01f));
+        const SeedSample seed = seed_at(look, p);
+        if (seed.inside > 0)
+            return normalised(n + seed.outward * look.seed_proud + slope * (0.2f * strength));
     }
     return normalised(n + slope * strength);
 }

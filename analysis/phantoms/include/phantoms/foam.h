@@ -2,8 +2,10 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <vector>
 
+#include "phantoms/bubble.h"
 #include "phantoms/level_set.h"
 #include "phantoms/outline.h"
 
@@ -36,29 +38,8 @@ struct FoamRecipe {
     bool operator==(const FoamRecipe&) const = default;
 };
 
-// An ellipsoid; rows of `unit_from_mm` map offsets in mm onto the unit sphere.
-struct Bubble {
-    Vec3 centre;
-    Vec3 unit_from_mm[3];
-    float least_radius = 1;
-    float most_radius = 1;
-    std::uint32_t group = 0;  // bubbles of one group, but 0, have no walls between them
-};
-
 // A sphere.
 [[nodiscard]] Bubble sphere(Vec3 centre, float radius);
-
-// What the level set is made of besides the bubbles themselves.
-struct WallRules {
-    float swell_mm = 0;  // bubbles grown by this
-    float wall_mm = 0;   // least wall between neighbours; 0 and no spread: they merge
-    float wall_spread_mm = 0;
-    float open_pairs = 0;
-    float torn_pairs = 0;
-    float warp = 0;  // bending of space, relative
-    float roughness_mm = 0;
-    std::uint32_t seed = 1;
-};
 
 struct FoamVolume {
     std::vector<std::int8_t> fine;
@@ -81,13 +62,28 @@ struct VolumeLayout {
 [[nodiscard]] std::vector<Bubble> pack_bubbles(const FoamRecipe& recipe, const PlaneFields& fields,
                                                double thickness_mm, double crowding);
 
+struct FittedBubbles {
+    std::vector<Bubble> bubbles;
+    WallRules rules;
+};
+
+// The crumb's openness in the cut for each of a rising series of swellings (mm).
+using OpennessInCut =
+    std::function<std::vector<double>(const std::vector<Bubble>& bubbles, const WallRules& rules,
+                                      const std::vector<float>& swellings)>;
+
+// Packs and swells bubbles until the cut's openness is near the recipe's, or as near as such
+// bubbles allow. The openness is asked of the caller, who has a processor or a graphics card to
+// tell it.
+[[nodiscard]] FittedBubbles fit_bubbles(const FoamRecipe& recipe, const PlaneFields& fields,
+                                        double thickness_mm, const OpennessInCut& openness_in_cut);
+
 // The bread that these bubbles leave inside the outline. Same answer for any number of threads.
 [[nodiscard]] FoamVolume build_volume(const std::vector<Bubble>& bubbles, const WallRules& rules,
                                       const PlaneFields& fields, const VolumeLayout& layout,
                                       int threads);
 
-// Packs and adjusts until the cut's openness in the crumb is near the recipe's, or as near as such
-// bubbles allow, then builds.
+// Fits bubbles and builds.
 [[nodiscard]] FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
                                    const VolumeLayout& layout, int threads);
 

@@ -107,7 +107,17 @@ LOAFMARK_DEVICE inline Hit meet_scene(const SceneView& scene, Vec3 o, Vec3 d) {
 struct Shading {
     Colour albedo;
     Vec3 normal;
+    float sheen = 0;
 };
+
+// Thickness below which a wall lets light through, mm.
+inline constexpr float film_mm = 0.35f;
+
+// A wall with air close behind.
+LOAFMARK_DEVICE inline bool is_film(const SceneView& scene, const Hit& hit) {
+    return hit.kind == HitKind::cavity &&
+           level_at(scene.slice.level, hit.point - hit.normal * film_mm) > 0.02f;
+}
 
 LOAFMARK_DEVICE inline Shading bread_shading(const SceneView& scene, const Hit& hit) {
     const BreadPart part = hit.kind == HitKind::face     ? BreadPart::face
@@ -128,7 +138,7 @@ LOAFMARK_DEVICE inline Shading bread_shading(const SceneView& scene, const Hit& 
         const float behind = level_at(scene.slice.level, hit.point - hit.normal * 0.3f);
         albedo = albedo * (1 - 0.22f * smooth_step(-0.1f, 0.15f, behind));
     }
-    return {albedo, bumped_normal(scene.bread, part, hit.point, normal)};
+    return {albedo, bumped_normal(scene.bread, part, hit.point, normal), scene.bread.sheen};
 }
 
 // After the first bounce only the mean look of a surface matters.
@@ -164,13 +174,32 @@ struct Choice {
     float v;
 };
 
-// Light that reaches a surface point straight from the lamp, per steradian-cosine / pi.
-LOAFMARK_DEVICE inline Colour lamp_light(const SceneView& scene, Vec3 p, Vec3 n, Choice choice) {
+struct LampLight {
+    Colour diffuse;  // per steradian-cosine / pi, to be multiplied with the albedo
+    Colour gloss;    // what a sheen of strength 1 throws back along the ray
+};
+
+// Light that reaches a surface point straight from the lamp. `towards`: the ray's own direction.
+LOAFMARK_DEVICE inline LampLight lamp_light(const SceneView& scene, Vec3 p, Vec3 n, Vec3 towards,
+                                            Choice choice) {
     const LampSample lamp = sample_lamp(scene.light, p, choice.u, choice.v);
     const float cosine = dot(n, lamp.direction);
     if (cosine <= 0) return {};
     if (meet_scene(scene, p, lamp.direction).kind != HitKind::sky) return {};
-    return scene.light.lamp * (cosine * lamp.solid_angle * 0.31830989f);
+    const Colour diffuse = scene.light.lamp * (cosine * lamp.solid_angle * 0.31830989f);
+    if (scene.bread.sheen <= 0) return {diffuse, {}};
+    // Blinn's half-way lobe with its usual normalisation; water throws 4 % back.
+    const float half = clamped(dot(n, normalised(lamp.direction - towards)), 0, 1);
+    const float e = scene.bread.sheen_exponent;
+    return {diffuse, diffuse * (0.04f * (e + 8) * 0.125f * std::pow(half, e))};
+}
+
+// The room as a dull mirror shows it, of strength 1; stronger at grazing angles (Schlick 1994).
+LOAFMARK_DEVICE inline Colour room_gloss(const SceneView& scene, Vec3 n, Vec3 d) {
+    const float cosine = clamped(-dot(n, d), 0, 1);
+    const Vec3 mirrored = d + n * (2 * cosine);
+    const float grazing = (1 - cosine) * (1 - cosine) * (1 - cosine) * (1 - cosine) * (1 - cosine);
+    return sky_radiance(scene.light, mirrored) * (0.04f + 0.96f * grazing);
 }
 
 // The first choices of a path, spread evenly over the samples of a pixel; the rest are random.
@@ -198,11 +227,21 @@ LOAFMARK_DEVICE inline PathResult trace_path(const SceneView& scene, Vec3 o, Vec
             break;
         }
         const Shading at = shading_at(scene, hit, bounce == 0);
+        if (bounce == 0 && at.sheen > 0)
+            result.radiance = result.radiance + room_gloss(scene, at.normal, d) * at.sheen;
+        const Colour before = through;
         through = through * at.albedo;
-        const Vec3 off = hit.point + hit.normal * 0.03f;
+        // Some light passes a thin wall and goes on from its other side.
+        const bool passes = scene.bread.transmission > 0 && is_film(scene, hit) &&
+                            random.next() < scene.bread.transmission;
+        const Vec3 side = passes ? -hit.normal : hit.normal;
+        const Vec3 facing = passes ? -at.normal : at.normal;
+        const Vec3 off = hit.point + side * (passes ? film_mm : 0.03f);
         if (lamp_on) {
             const Choice c = bounce == 0 ? choices.lamp : Choice{random.next(), random.next()};
-            result.radiance = result.radiance + through * lamp_light(scene, off, at.normal, c);
+            const LampLight lamp = lamp_light(scene, off, facing, d, c);
+            result.radiance = result.radiance + through * lamp.diffuse;
+            if (!passes) result.radiance = result.radiance + before * lamp.gloss * at.sheen;
         }
         if (scene.roulette && bounce >= 1) {
             const float survive = clamped(largest(through), 0.05f, 1);
@@ -210,9 +249,9 @@ LOAFMARK_DEVICE inline PathResult trace_path(const SceneView& scene, Vec3 o, Vec
             through = through * (1 / survive);
         }
         const Choice c = bounce == 0 ? choices.bounce : Choice{random.next(), random.next()};
-        d = cosine_direction(at.normal, c.u, c.v);
-        const float above = dot(d, hit.normal);
-        if (above < 0) d = d - hit.normal * (2 * above);
+        d = cosine_direction(facing, c.u, c.v);
+        const float above = dot(d, side);
+        if (above < 0) d = d - side * (2 * above);
         o = off;
     }
     return result;
