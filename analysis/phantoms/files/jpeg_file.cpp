@@ -65,8 +65,9 @@ std::basic_string<unsigned char> exif_block(const PhantomRecipe& recipe) {
     add_short(exif.get(), EXIF_IFD_0, EXIF_TAG_ORIENTATION, 1);
     add_text(exif.get(), EXIF_IFD_0, EXIF_TAG_DATE_TIME, taken);
     add_text(exif.get(), EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL, taken);
-    add_short(exif.get(), EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH_IN_35MM_FILM,
-              static_cast<int>(std::lround(recipe.camera.focal_35mm)));
+    if (recipe.focal_length_in_exif)
+        add_short(exif.get(), EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH_IN_35MM_FILM,
+                  static_cast<int>(std::lround(recipe.camera.focal_35mm)));
     unsigned char* bytes = nullptr;
     unsigned int size = 0;
     exif_data_save_data(exif.get(), &bytes, &size);

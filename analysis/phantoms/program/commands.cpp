@@ -1,11 +1,14 @@
 #include "commands.h"
 
+#include <algorithm>
+#include <array>
 #include <charconv>
 #include <chrono>
 #include <filesystem>
 #include <iomanip>
 #include <optional>
 #include <ostream>
+#include <string_view>
 #include <thread>
 
 #include "phantoms/recipes.h"
@@ -16,6 +19,24 @@ namespace loafmark::phantoms {
 
 namespace {
 
+// What a set is of.
+struct SetKind {
+    std::string_view option;
+    std::string_view stem;
+    PhantomRecipe (*recipe)(std::uint32_t seed, int number, Family family);
+};
+constexpr std::array<SetKind, 5> set_kinds{{{"", "loaf-", random_loaf},
+                                            {"--patches", "patch-", random_patch},
+                                            {"--shape", "shape-", shape_view},
+                                            {"--several", "several-", several_view},
+                                            {"--standing", "standing-", standing_view}}};
+
+const SetKind* set_kind(std::string_view option) {
+    const auto found = std::find_if(set_kinds.begin() + 1, set_kinds.end(),
+                                    [&](const SetKind& kind) { return kind.option == option; });
+    return found == set_kinds.end() ? nullptr : &*found;
+}
+
 struct Options {
     std::string command;
     std::filesystem::path folder;
@@ -23,7 +44,7 @@ struct Options {
     std::optional<int> count;
     int from = 1;
     bool held_back = false;
-    bool patches = false;
+    const SetKind* kind = &set_kinds.front();
     bool fast = false;
     std::optional<std::string> only;
     int threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
@@ -56,8 +77,8 @@ void take_option(Options& options, const std::string& name, const std::vector<st
         options.only = value();
     else if (name == "--held-back")
         options.held_back = true;
-    else if (name == "--patches")
-        options.patches = true;
+    else if (const SetKind* kind = set_kind(name))
+        options.kind = kind;
     else if (name == "--fast")
         options.fast = true;
     else
@@ -96,12 +117,10 @@ void make(PhantomRecipe recipe, const Options& options, std::ostream& progress) 
 void make_set(const Options& options, std::ostream& progress) {
     const Family family = options.held_back ? Family::held_back : Family::development;
     for (int i = options.from; i < options.from + *options.count; ++i) {
-        PhantomRecipe recipe = options.patches ? random_patch(*options.seed, i, family)
-                                               : random_loaf(*options.seed, i, family);
+        PhantomRecipe recipe = options.kind->recipe(*options.seed, i, family);
         std::string digits = std::to_string(i);
         digits.insert(0, digits.size() < 3 ? 3 - digits.size() : 0, '0');
-        recipe.name = std::string(options.held_back ? "held-" : "") +
-                      (options.patches ? "patch-" : "loaf-") + digits;
+        recipe.name = (options.held_back ? "held-" : "") + std::string(options.kind->stem) + digits;
         make(recipe, options, progress);
     }
 }
