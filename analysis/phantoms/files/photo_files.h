@@ -8,7 +8,9 @@
 
 namespace loafmark::phantoms {
 
-void write_photo(const Phantom& phantom, const std::filesystem::path& file);
+// `orientation`: EXIF's, of a picture stored that way.
+void write_photo(const Picture& picture, const PhantomRecipe& recipe, int orientation,
+                 const std::filesystem::path& file);
 void write_label_map(const LabelMap& map, const std::filesystem::path& file);
 void write_truth(const Phantom& phantom, const std::filesystem::path& file);
 

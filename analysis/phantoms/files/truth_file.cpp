@@ -154,7 +154,7 @@ void write_truth(const Phantom& phantom, const std::filesystem::path& path) {
 
 void write_phantom(const Phantom& phantom, const std::filesystem::path& folder) {
     const std::string& stem = phantom.recipe.name;
-    write_photo(phantom, folder / (stem + ".jpg"));
+    write_photo(phantom.photo, phantom.recipe, 1, folder / (stem + ".jpg"));
     for (std::size_t i = 0; i < phantom.slices.size(); ++i)
         write_label_map(phantom.slices[i].section.cells, folder / map_name(phantom.recipe, i));
     write_truth(phantom, folder / (stem + ".truth.json"));

@@ -14,6 +14,7 @@
 #include "phantoms/recipes.h"
 #include "photo_files.h"
 #include "samples.h"
+#include "variants.h"
 
 namespace loafmark::phantoms {
 
@@ -45,6 +46,7 @@ struct Options {
     int from = 1;
     bool held_back = false;
     const SetKind* kind = &set_kinds.front();
+    bool variants = false;
     bool fast = false;
     std::optional<std::string> only;
     int threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
@@ -79,6 +81,8 @@ void take_option(Options& options, const std::string& name, const std::vector<st
         options.held_back = true;
     else if (const SetKind* kind = set_kind(name))
         options.kind = kind;
+    else if (name == "--variants")
+        options.variants = true;
     else if (name == "--fast")
         options.fast = true;
     else
@@ -105,22 +109,38 @@ Options parse(const std::vector<std::string>& words) {
     return options;
 }
 
-void make(PhantomRecipe recipe, const Options& options, std::ostream& progress) {
-    if (options.fast) recipe.samples = {2, 6};
+// Tells how long the work took.
+template <class Work>
+void timed(const std::string& name, std::ostream& progress, const Work& work) {
     const auto start = std::chrono::steady_clock::now();
-    progress << recipe.name << " ... " << std::flush;
-    write_phantom(make_phantom(recipe, options.threads), options.folder);
+    progress << name << " ... " << std::flush;
+    work();
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
     progress << std::fixed << std::setprecision(1) << took.count() << " s" << std::endl;
 }
 
+void make(PhantomRecipe recipe, const Options& options, std::ostream& progress) {
+    if (options.fast) recipe.samples = {2, 6};
+    timed(recipe.name, progress,
+          [&] { write_phantom(make_phantom(recipe, options.threads), options.folder); });
+}
+
 void make_set(const Options& options, std::ostream& progress) {
     const Family family = options.held_back ? Family::held_back : Family::development;
+    const std::string_view kind = options.variants ? "variants-" : options.kind->stem;
     for (int i = options.from; i < options.from + *options.count; ++i) {
-        PhantomRecipe recipe = options.kind->recipe(*options.seed, i, family);
         std::string digits = std::to_string(i);
         digits.insert(0, digits.size() < 3 ? 3 - digits.size() : 0, '0');
-        recipe.name = (options.held_back ? "held-" : "") + std::string(options.kind->stem) + digits;
+        const std::string name = (options.held_back ? "held-" : "") + std::string(kind) + digits;
+        if (options.variants) {
+            timed(name, progress, [&] {
+                write_variants(changed_views(*options.seed, i, family), name, options.folder,
+                               options.threads);
+            });
+            continue;
+        }
+        PhantomRecipe recipe = options.kind->recipe(*options.seed, i, family);
+        recipe.name = name;
         make(recipe, options, progress);
     }
 }

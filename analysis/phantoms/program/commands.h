@@ -17,7 +17,8 @@ inline constexpr std::string_view usage =
     "         differs in loaves, light and tables\n"
     "KIND     none: one slice with crumb in full detail. --patches: 40 mm of crumb.\n"
     "         Cheap views for scale and outline: --shape: one slice in many scenes;\n"
-    "         --several: two to four slices; --standing: a half loaf with the strip upright\n"
+    "         --several: two to four slices; --standing: a half loaf with the strip upright;\n"
+    "         --variants: one slice in photos turned, mirrored, tilted, halved, without truth\n"
     "options  --threads T (default: all), --fast (fewer rays, for a quick look)\n"
     "\n"
     "Per photo: NAME.jpg, NAME.truth.json, NAME.cells.png; docs/phantoms.md describes them.\n";

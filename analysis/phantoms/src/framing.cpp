@@ -66,7 +66,8 @@ std::vector<ScenePoint> target_corners(TargetKind kind) {
 std::vector<ScenePoint> outline_points(const SliceRecipe& slice) {
     std::vector<ScenePoint> points;
     for (const PlanePoint& p : loaf_outline(slice.loaf)) {
-        const PlanePoint q = turned(p, slice.pose.angle);
+        const double way = slice.pose.mirrored ? -1 : 1;
+        const PlanePoint q = turned({way * p.x, p.y}, slice.pose.angle);
         points.push_back(
             {{slice.pose.origin_mm.x + q.x, slice.pose.origin_mm.y + q.y}, slice.pose.height_mm});
     }

@@ -61,6 +61,7 @@ SliceView slice_view(const PhantomRecipe& recipe, const SliceRecipe& slice, cons
     view.place.cosine = static_cast<float>(std::cos(slice.pose.angle));
     view.place.sine = static_cast<float>(std::sin(slice.pose.angle));
     view.place.origin = origin_of(slice.pose);
+    view.place.way = slice.pose.mirrored ? -1.0f : 1.0f;
     return view;
 }
 

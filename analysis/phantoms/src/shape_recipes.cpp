@@ -124,7 +124,35 @@ void aim(Dice& dice, Theme theme, PhantomRecipe& recipe) {
     recipe.camera = frame_points(points, wish);
 }
 
+// Near square on, or from a side; both hold the slice and its mirror image.
+Camera camera_over(PhantomRecipe recipe, CameraWish wish, double tilt) {
+    std::vector<ScenePoint> points = target_corners(*recipe.target);
+    for (const bool mirrored : {true, false}) {
+        recipe.slices[0].pose.mirrored = mirrored;
+        const std::vector<ScenePoint> outline = outline_points(recipe.slices[0]);
+        points.insert(points.end(), outline.begin(), outline.end());
+    }
+    wish.tilt = tilt;
+    return frame_points(points, wish);
+}
+
 }  // namespace
+
+ChangedViews changed_views(std::uint32_t seed, int number, Family family) {
+    // Each in a scene of its own; that of low resolution, the last, would leave nothing to halve.
+    const int scene =
+        1 + (number - 1) / (theme_count - 1) * theme_count + (number - 1) % (theme_count - 1);
+    Dice dice = dice_of(seed, number, family, 6);
+    ChangedViews views;
+    views.first = shape_view(seed, scene, family);
+    const CameraWish wish = hand_held(dice);
+    views.first.camera = camera_over(views.first, wish, dice.between(0, 4) * pi / 180);
+    views.mirrored = views.first;
+    views.mirrored.slices[0].pose.mirrored = true;
+    views.tilted = views.first;
+    views.tilted.camera = camera_over(views.first, wish, 20 * pi / 180);
+    return views;
+}
 
 PhantomRecipe shape_view(std::uint32_t seed, int number, Family family) {
     Dice dice = dice_of(seed, number, family, 3);

@@ -109,7 +109,7 @@ TEST_CASE("below the depth of its voxels a slice is solid, and light ends there"
 TEST_CASE("a ray meets the nearer of two slices, each in its own place") {
     const Block block({sphere({0, 0, 9}, 1)});
     SliceView slices[2] = {block.slice, block.slice};
-    slices[1].place = {0, 1, {40, 5, -3}};  // a quarter turn
+    slices[1].place = {0, 1, {40, 5, -3}, 1};  // a quarter turn
     SceneView scene = block.scene(0.5f);
     scene.slices = slices;
     scene.slice_count = 2;

@@ -37,10 +37,10 @@ LOAFMARK_DEVICE inline Span clip_to_box(Vec3 low, Vec3 high, Vec3 o, Vec3 d) {
     return s;
 }
 
-// How far above solid bread p lies, where voxels end before the slice does.
+// How far above solid bread p lies, or less, where voxels end before the slice does.
 LOAFMARK_DEVICE inline float above_solid(const SliceView& slice, Vec3 p) {
     const float above = slice.solid_from - p.z;
-    if (above > 1) return above;
+    if (above > 2.5f) return above - 1;
     return above - 0.5f + 0.5f * value_noise({p.x / 3, p.y / 3, 0.5f}, slice.bread.seed + 61);
 }
 
@@ -49,7 +49,7 @@ LOAFMARK_DEVICE inline float above_solid(const SliceView& slice, Vec3 p) {
 LOAFMARK_DEVICE inline float clearance(const SliceView& slice, Vec3 p) {
     const VoxelGrid& grid = grid_at(slice.level, p.z);
     const float near = p.z < slice.solid_from ? sample(grid, p) : 127 * grid.quantum;
-    if (p.z > slice.solid_from - 2) {
+    if (p.z > slice.solid_from - 3) {
         const float outline = plane_at(slice.fields, p.x, p.y).outline;
         return std::fmax(outline, std::fmin(near, above_solid(slice, p)));
     }

@@ -52,7 +52,7 @@ struct PhantomRecipe {
     std::uint32_t seed = 1;
     // A square of crumb that fills the frame, instead of a loaf; the camera stands square above it.
     std::optional<double> patch_mm;
-    std::vector<SliceRecipe> slices{SliceRecipe{}};
+    std::vector<SliceRecipe> slices = std::vector<SliceRecipe>(1);
     double voxel_mm = 0.1;
     // Below this depth bread is solid; none: cells all the way.
     std::optional<double> foam_depth_mm;

@@ -39,18 +39,21 @@ struct Plate {
 };
 
 // Where a slice lies: its frame (x right, y down along the loaf, z into the slice, the cut face
-// z = 0) turned about z by the angle of this cosine and sine, and moved.
+// z = 0), mirrored where `way` is -1, turned about z by the angle of this cosine and sine, and
+// moved.
 struct Placement {
     float cosine = 1;
     float sine = 0;
     Vec3 origin;
+    float way = 1;
 };
 
 LOAFMARK_DEVICE inline Vec3 turned_in(const Placement& p, Vec3 v) {
-    return {p.cosine * v.x + p.sine * v.y, -p.sine * v.x + p.cosine * v.y, v.z};
+    return {p.way * (p.cosine * v.x + p.sine * v.y), -p.sine * v.x + p.cosine * v.y, v.z};
 }
 LOAFMARK_DEVICE inline Vec3 turned_out(const Placement& p, Vec3 v) {
-    return {p.cosine * v.x - p.sine * v.y, p.sine * v.x + p.cosine * v.y, v.z};
+    const float x = p.way * v.x;
+    return {p.cosine * x - p.sine * v.y, p.sine * x + p.cosine * v.y, v.z};
 }
 
 struct SliceView {
