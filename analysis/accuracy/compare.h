@@ -1,38 +1,49 @@
 // One photo's reading against its truth.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "analysis/measure.h"
+#include "figures.h"
 #include "truth.h"
 
 namespace loafmark::accuracy {
 
-// Measured less true; relative ones over true.
-struct Comparison {
-    std::string photo;
-    std::optional<std::string> failure;      // why nothing could be compared
-    double height = 0, width = 0, area = 0;  // relative
-    double outline_iou = 0;
-    double openness = 0;       // absolute
-    double cells_per_cm2 = 0;  // relative
-    double coarseness = 0;     // relative
-    double cell_f1 = 0;        // of cells of x >= 1 mm, matched one to one at IoU >= 0.5
-    double size_distance = 0;  // 1-Wasserstein, area-weighted, of ln x
-    double true_openness = 0, true_coarseness_mm = 0;
-    // Whether the 95 % interval holds the truth: height, width, area, openness, cells per cm2,
-    // coarseness.
-    std::vector<bool> covered;
+// One figure of one slice.
+struct Outcome {
+    bool asked = false;           // the truth knows it and the analysis claims to measure it
+    std::optional<double> error;  // signed; of a score or a distance its value; none: missed
+    // Whether the 95 % interval holds the truth; none where the figure has no interval.
+    std::optional<bool> covered;
+    double half_width = 0;  // of that interval; relative where the error is
 };
 
-// Measures the truth's photo with what its user would type and compares. Crumb figures are judged
-// inside the crumb that the analysis found, of cells at or above its resolved limit. `measured`
-// returns the measurement too, for its pictures.
-[[nodiscard]] Comparison compare(const Truth& truth, const analysis::Measurement& measured);
+struct SliceComparison {
+    std::optional<std::string> failure;  // why figures are missing, in words
+    std::array<Outcome, figure_count> outcomes;
+};
 
-// The options that the truth's user would type, with label maps.
+struct PhotoComparison {
+    std::string photo;
+    std::string look;
+    std::size_t found = 0;                // slices in the reading
+    std::vector<SliceComparison> slices;  // one for each true slice
+    // As many slices found as there are, each where one is.
+    [[nodiscard]] bool all_found() const;
+};
+
+// The options that the truth's user would type, with maps where the crumb is judged.
 [[nodiscard]] analysis::MeasureOptions typed_options(const Truth& truth);
+
+// Every true slice is compared with the found one that overlaps it most, at an IoU of a half or
+// more; each found one is used once. Crumb figures are judged inside the crumb that the analysis
+// found, of cells at or above its resolved limit.
+[[nodiscard]] PhotoComparison compare(const Truth& truth, const analysis::Measurement& measured);
+
+// A photo that could not be measured at all: every figure is missed.
+[[nodiscard]] PhotoComparison not_measured(const Truth& truth, const std::string& reason);
 
 }  // namespace loafmark::accuracy

@@ -1,71 +1,106 @@
 // Measures photos of known truth and prints how far off each reading is, as Markdown.
-//
-//     loafmark-accuracy [--overlays DIR] FOLDER...
-#include <cstdio>
+#include <charconv>
+#include <cstdlib>
 #include <exception>
 #include <filesystem>
-#include <fstream>
 #include <iostream>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
-#include "compare.h"
-#include "table.h"
+#include "markdown.h"
+#include "measure_all.h"
 #include "truth.h"
+#include "worst_pictures.h"
 
 namespace {
 
 namespace fs = std::filesystem;
-using namespace loafmark;
 using namespace loafmark::accuracy;
 
-void write_overlay(const analysis::Measurement& measured, const fs::path& folder) {
-    if (measured.overlays.empty()) return;
-    const std::vector<std::uint8_t> bytes = analysis::encode_jpeg(measured.overlays.front());
-    const fs::path stem = fs::path(measured.reading.photo).stem();
-    std::ofstream file(folder / (stem.string() + ".overlay.jpg"), std::ios::binary);
-    file.write(reinterpret_cast<const char*>(bytes.data()),
-               static_cast<std::streamsize>(bytes.size()));
-    if (!file) throw std::runtime_error("an overlay cannot be written in " + folder.string());
+constexpr const char* usage =
+    "usage: loafmark-accuracy [--threads T] [--each] [--pictures DIR] FOLDER...\n"
+    "Each folder holds photos beside the truth about them, or variants of photos\n"
+    "(docs/phantoms.md).\n"
+    "--threads T     photos measured at once (default 2)\n"
+    "--each          a row for every slice, too\n"
+    "--pictures DIR  small overlays of each folder's three worst photos\n";
+
+struct Options {
+    int threads = 2;
+    bool each = false;
+    fs::path pictures;
+    std::vector<fs::path> folders;
+};
+
+Options parse(const std::vector<std::string>& words) {
+    Options options;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const bool more = i + 1 < words.size();
+        if (words[i] == "--each") {
+            options.each = true;
+        } else if (words[i] == "--pictures" && more) {
+            options.pictures = words[++i];
+        } else if (words[i] == "--threads" && more) {
+            const std::string& text = words[++i];
+            const auto [end, error] =
+                std::from_chars(text.data(), text.data() + text.size(), options.threads);
+            if (error != std::errc() || end != text.data() + text.size() || options.threads < 1)
+                throw std::invalid_argument("--threads '" + text +
+                                            "' is not a whole number from 1");
+        } else if (words[i].starts_with("--")) {
+            throw std::invalid_argument("'" + words[i] + "' is no option, or wants a value");
+        } else {
+            options.folders.emplace_back(words[i]);
+        }
+    }
+    if (options.folders.empty()) throw std::invalid_argument("say which folders to measure");
+    return options;
 }
 
-std::vector<Comparison> compare_folder(const fs::path& folder, const fs::path& overlays) {
-    std::vector<Comparison> comparisons;
-    for (const fs::path& file : truth_files(folder)) {
-        std::cerr << file.filename().string() << '\n';
-        const Truth truth = read_truth(file);
-        analysis::MeasureOptions options = typed_options(truth);
-        options.overlay = !overlays.empty();
-        const analysis::Measurement measured = analysis::measure_photo(truth.photo, options);
-        if (!overlays.empty()) write_overlay(measured, overlays);
-        comparisons.push_back(compare(truth, measured));
+void show_worst(const fs::path& folder, const std::vector<PhotoComparison>& photos,
+                const fs::path& pictures) {
+    constexpr std::size_t worst_shown = 3;
+    const std::vector<fs::path> files = truth_files(folder);
+    std::cout << "\nWorst photos, with what was found drawn in:\n\n";
+    for (const std::size_t i : worst_photos(photos, worst_shown)) {
+        std::cout << "- " << photos[i].photo << " (" << photos[i].look << "):";
+        const std::vector<std::string> names = write_overlays(read_truth(files[i]), pictures);
+        for (const std::string& name : names)
+            std::cout << ' ' << name;
+        std::cout << (names.empty() ? " no slice found\n" : "\n");
     }
-    return comparisons;
+}
+
+void report(const fs::path& folder, const Options& options) {
+    const Progress progress = [](const std::string& photo) { std::cerr << photo << '\n'; };
+    if (!variant_files(folder).empty()) {
+        std::cout << markdown_of_invariance(compare_variants(folder, options.threads, progress))
+                  << '\n';
+        return;
+    }
+    const std::vector<PhotoComparison> photos = compare_folder(folder, options.threads, progress);
+    std::cout << markdown_of_set(folder.filename().string(), photos, options.each);
+    if (!options.pictures.empty()) show_worst(folder, photos, options.pictures);
+    std::cout << '\n';
 }
 
 }  // namespace
 
 int main(int argc, char* argv[]) {
-    fs::path overlays;
-    std::vector<fs::path> folders;
-    for (int i = 1; i < argc; ++i) {
-        const std::string word = argv[i];
-        if (word == "--overlays" && i + 1 < argc)
-            overlays = argv[++i];
-        else
-            folders.emplace_back(word);
-    }
-    if (folders.empty()) {
-        std::cerr << "usage: loafmark-accuracy [--overlays DIR] FOLDER...\n"
-                     "Each folder holds photos beside the truth about them (docs/phantoms.md).\n";
+    Options options;
+    try {
+        options = parse(std::vector<std::string>(argv + 1, argv + argc));
+    } catch (const std::invalid_argument& error) {
+        std::cerr << "loafmark-accuracy: error: " << error.what() << "\n\n" << usage;
         return 2;
     }
+    // Photos are measured side by side; within one, OpenCV's own threads would get in their way.
+    setenv("OPENCV_FOR_THREADS_NUM", "1", 0);
     try {
-        if (!overlays.empty()) fs::create_directories(overlays);
-        for (const fs::path& folder : folders)
-            std::cout << markdown_table(folder.filename().string(),
-                                        compare_folder(folder, overlays))
-                      << '\n';
+        if (!options.pictures.empty()) fs::create_directories(options.pictures);
+        for (const fs::path& folder : options.folders)
+            report(folder, options);
     } catch (const std::exception& error) {
         std::cerr << "loafmark-accuracy: error: " << error.what() << '\n';
         return 1;

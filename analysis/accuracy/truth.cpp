@@ -33,45 +33,85 @@ LabelMap read_map(const fs::path& file) {
     return map;
 }
 
-void read_outline(const json& points, Truth& truth) {
+std::vector<PlanePoint> read_outline(const json& points) {
+    std::vector<PlanePoint> outline;
     for (const json& p : points)
-        truth.outline.push_back({p.at(0).get<double>(), p.at(1).get<double>()});
+        outline.push_back({p.at(0).get<double>(), p.at(1).get<double>()});
+    return outline;
 }
 
-void read_map_frame(const json& affine, Truth& truth) {
-    truth.mm_per_pixel = affine.at(0).at(0);
-    truth.first_pixel = {affine.at(0).at(2), affine.at(1).at(2)};
+CellTruth read_cells(const json& map, const json& affine, const fs::path& folder) {
+    return {read_map(folder / map.at("file").get<std::string>()),
+            affine.at(0).at(0),
+            {affine.at(0).at(2), affine.at(1).at(2)}};
+}
+
+// A measure's key parts nested objects at its dots.
+std::optional<double> value_of(const json& measures, std::string_view key) {
+    const json* at = &measures;
+    while (!key.empty()) {
+        const std::size_t dot = key.find('.');
+        const auto found = at->find(std::string(key.substr(0, dot)));
+        if (found == at->end()) return std::nullopt;
+        at = &*found;
+        key = dot == std::string_view::npos ? "" : key.substr(dot + 1);
+    }
+    return at->is_number() ? std::optional(at->get<double>()) : std::nullopt;
+}
+
+TrueSlice own_slice(const json& document, const fs::path& folder, bool crumb_is_judged) {
+    TrueSlice slice;
+    for (const Measure measure :
+         {Measure::loaf_height, Measure::loaf_width, Measure::base_width,
+          Measure::cross_section_area, Measure::height_to_width, Measure::side_pinch,
+          Measure::crust_thickness_top, Measure::crust_thickness_base})
+        if (const auto value = value_of(document.at("measures"), info_of(measure).key))
+            slice.measures[measure] = *value;
+    slice.photo_from_slice = homography(document.at("photo_from_slice"));
+    slice.outline = read_outline(document.at("outline"));
+    const json& map = document.at("cells_map");
+    if (crumb_is_judged) slice.cells = read_cells(map, map.at("slice_from_map"), folder);
+    return slice;
+}
+
+std::optional<Millimetres> typed_thickness(const json& typed, const char* key) {
+    if (!typed.contains(key)) return std::nullopt;
+    return Millimetres(typed.at(key).get<double>());
 }
 
 Truth own_truth(const json& document, const fs::path& folder) {
     Truth truth;
     truth.photo = folder / document.at("photo").get<std::string>();
-    truth.thickness = Millimetres(document.at("typed").at("thickness_mm").get<double>());
-    const json& measures = document.at("measures");
-    truth.height_mm = measures.at("loaf_height");
-    truth.width_mm = measures.at("loaf_width");
-    truth.area_mm2 = measures.at("cross_section_area");
-    truth.base_width_mm = measures.at("base_width").get<double>();
-    truth.photo_from_slice = homography(document.at("photo_from_slice"));
-    read_outline(document.at("outline"), truth);
-    read_map_frame(document.at("cells_map").at("slice_from_map"), truth);
-    truth.cells = read_map(folder / document.at("cells_map").at("file").get<std::string>());
+    truth.look = document.value("look", "");
+    const bool crumb = document.value("crumb_is_judged", true);
+    // A document without a list of slices describes its only one.
+    const json slices = document.contains("slices") ? document.at("slices") : json{document};
+    for (const json& slice : slices)
+        truth.slices.push_back(own_slice(slice, folder, crumb));
+    truth.thickness = typed_thickness(slices.at(0).at("typed"), "thickness_mm");
+    // Before schema 2 the crust's thickness was what the recipe asked for, not what came out.
+    if (document.at("schema") == 1)
+        for (TrueSlice& slice : truth.slices) {
+            slice.measures.erase(Measure::crust_thickness_top);
+            slice.measures.erase(Measure::crust_thickness_base);
+        }
     return truth;
 }
 
 Truth other_truth(const json& document, const fs::path& folder) {
     Truth truth;
     truth.photo = folder / document.at("image").get<std::string>();
-    const json& typed = document.at("user_types");
-    if (typed.contains("slice_thickness_mm"))
-        truth.thickness = Millimetres(typed.at("slice_thickness_mm").get<double>());
-    truth.height_mm = document.at("height_mm");
-    truth.width_mm = document.at("width_mm");
-    truth.area_mm2 = document.at("area_mm2");
-    truth.photo_from_slice = homography(document.at("H_slice_to_photo"));
-    read_outline(document.at("outline_mm"), truth);
-    read_map_frame(document.at("cells_map").at("px_to_mm"), truth);
-    truth.cells = read_map(folder / document.at("cells_map").at("file").get<std::string>());
+    truth.look = document.value("title", "");
+    truth.thickness = typed_thickness(document.at("user_types"), "slice_thickness_mm");
+    TrueSlice slice;
+    slice.measures = {{Measure::loaf_height, document.at("height_mm")},
+                      {Measure::loaf_width, document.at("width_mm")},
+                      {Measure::cross_section_area, document.at("area_mm2")}};
+    slice.photo_from_slice = homography(document.at("H_slice_to_photo"));
+    slice.outline = read_outline(document.at("outline_mm"));
+    const json& map = document.at("cells_map");
+    slice.cells = read_cells(map, map.at("px_to_mm"), folder);
+    truth.slices.push_back(std::move(slice));
     return truth;
 }
 

@@ -2,26 +2,37 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "analysis/geometry.h"
+#include "analysis/measures.h"
 #include "analysis/picture.h"
 #include "analysis/units.h"
 
 namespace loafmark::accuracy {
 
-struct Truth {
-    std::filesystem::path photo;
-    std::optional<Millimetres> thickness;  // what its user would type
-    double height_mm = 0, width_mm = 0, area_mm2 = 0;
-    std::optional<double> base_width_mm;
-    std::vector<PlanePoint> outline;  // slice frame, mm
-    Homography photo_from_slice{};
+// Which true cell lies where.
+struct CellTruth {
     LabelMap cells;           // 0 bread or outside, else the cell's number
     double mm_per_pixel = 0;  // of the map
     PlanePoint first_pixel;   // centre of the map's top-left pixel, slice frame, mm
+};
+
+struct TrueSlice {
+    std::map<Measure, double> measures;  // of the outline and the crust; in the measures' units
+    std::vector<PlanePoint> outline;     // slice frame, mm
+    Homography photo_from_slice{};
+    std::optional<CellTruth> cells;  // none: the crumb is not to be judged
+};
+
+struct Truth {
+    std::filesystem::path photo;
+    std::string look;                      // in words; may be empty
+    std::optional<Millimetres> thickness;  // what its user would type
+    std::vector<TrueSlice> slices;
 };
 
 // Reads a truth file of our own phantoms (docs/phantoms.md) or one of another renderer that gives

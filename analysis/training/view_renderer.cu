@@ -149,18 +149,21 @@ class ViewRenderer {
 
     Picture photograph(const ViewRecipe& recipe, const PlaneFields& fields,
                        const FoamVolume& volume, double pixels_per_mm) {
-        SceneView scene;
-        scene.slice.level = {volume.fine_grid, volume.coarse_grid, volume.seam_z};
-        scene.slice.level.fine.values = fine_.data();
-        scene.slice.level.coarse.values = coarse_.data();
-        scene.slice.fields = fields;
+        SliceView slice;
+        slice.level = {volume.fine_grid, volume.coarse_grid, volume.seam_z};
+        slice.level.fine.values = fine_.data();
+        slice.level.coarse.values = coarse_.data();
+        slice.fields = fields;
         const float half = static_cast<float>(half_mm);
-        scene.slice.low = {-half, -half, 0};
-        scene.slice.high = {half, half, static_cast<float>(recipe.thickness_mm)};
-        scene.bread = recipe.bread;
-        scene.table = recipe.table;
+        slice.low = {-half, -half, 0};
+        slice.high = {half, half, static_cast<float>(recipe.thickness_mm)};
+        slice.bread = recipe.bread;
+        SceneView scene;
+        scene.slices = slices_.upload({slice});
+        scene.slice_count = 1;
+        scene.look = recipe.table;
+        scene.table.point = {0, 0, static_cast<float>(recipe.thickness_mm + recipe.gap_mm)};
         scene.light = recipe.light;
-        scene.table_z = static_cast<float>(recipe.thickness_mm + recipe.gap_mm);
         scene.max_bounces = 7;
         const int side = view_side(pixels_per_mm);
         const std::size_t pixels = static_cast<std::size_t>(side) * side;
@@ -216,6 +219,7 @@ class ViewRenderer {
     DeviceBuffer<std::uint32_t> starts_, members_;
     DeviceBuffer<unsigned> counts_;
     DeviceBuffer<std::int8_t> fine_, coarse_;
+    DeviceBuffer<SliceView> slices_;
     DeviceBuffer<PixelValue> pixels_;
 };
 

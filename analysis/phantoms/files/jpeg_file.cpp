@@ -56,17 +56,18 @@ std::string exif_time(std::string iso) {
     return iso;
 }
 
-std::basic_string<unsigned char> exif_block(const PhantomRecipe& recipe) {
+std::basic_string<unsigned char> exif_block(const PhantomRecipe& recipe, int orientation) {
     const std::unique_ptr<ExifData, ExifDeleter> exif(exif_data_new());
     exif_data_set_byte_order(exif.get(), EXIF_BYTE_ORDER_INTEL);
     const std::string taken = exif_time(recipe.taken);
     add_text(exif.get(), EXIF_IFD_0, EXIF_TAG_MAKE, "Loafmark");
     add_text(exif.get(), EXIF_IFD_0, EXIF_TAG_MODEL, "Rendered slice");
-    add_short(exif.get(), EXIF_IFD_0, EXIF_TAG_ORIENTATION, 1);
+    add_short(exif.get(), EXIF_IFD_0, EXIF_TAG_ORIENTATION, orientation);
     add_text(exif.get(), EXIF_IFD_0, EXIF_TAG_DATE_TIME, taken);
     add_text(exif.get(), EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL, taken);
-    add_short(exif.get(), EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH_IN_35MM_FILM,
-              static_cast<int>(std::lround(recipe.camera.focal_35mm)));
+    if (recipe.focal_length_in_exif)
+        add_short(exif.get(), EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH_IN_35MM_FILM,
+                  static_cast<int>(std::lround(recipe.camera.focal_35mm)));
     unsigned char* bytes = nullptr;
     unsigned int size = 0;
     exif_data_save_data(exif.get(), &bytes, &size);
@@ -116,12 +117,13 @@ void compress(Compressor& jpeg, const Picture& photo, int quality,
 
 }  // namespace
 
-void write_photo(const Phantom& phantom, const std::filesystem::path& path) {
+void write_photo(const Picture& picture, const PhantomRecipe& recipe, int orientation,
+                 const std::filesystem::path& path) {
     const File file(std::fopen(path.c_str(), "wb"));
     if (!file) throw std::runtime_error("cannot write " + path.string());
     Compressor jpeg;
     jpeg_stdio_dest(&jpeg.info, file.get());
-    compress(jpeg, phantom.photo, phantom.recipe.jpeg_quality, exif_block(phantom.recipe));
+    compress(jpeg, picture, recipe.jpeg_quality, exif_block(recipe, orientation));
 }
 
 }  // namespace loafmark::phantoms

@@ -8,14 +8,14 @@
 
 namespace loafmark::phantoms {
 
-void write_photo(const Phantom& phantom, const std::filesystem::path& file);
-void write_label_map(const LabelMap& map, const std::filesystem::path& file);
-// photo_name and map_name: as the document names them.
-void write_truth(const Phantom& phantom, const std::string& photo_name, const std::string& map_name,
+// `orientation`: EXIF's, of a picture stored that way.
+void write_photo(const Picture& picture, const PhantomRecipe& recipe, int orientation,
                  const std::filesystem::path& file);
+void write_label_map(const LabelMap& map, const std::filesystem::path& file);
+void write_truth(const Phantom& phantom, const std::filesystem::path& file);
 
-// All three: STEM.jpg, STEM.cells.png and STEM.truth.json in the folder; the stem is the recipe's
-// name.
+// All: STEM.jpg, STEM.truth.json and STEM.cells.png (of several slices STEM.1.cells.png and so on)
+// in the folder; the stem is the recipe's name.
 void write_phantom(const Phantom& phantom, const std::filesystem::path& folder);
 
 }  // namespace loafmark::phantoms

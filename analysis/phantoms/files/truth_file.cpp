@@ -29,18 +29,15 @@ void put(ordered_json& object, std::string_view key, double value) {
     (*at)[std::string(key)] = value;
 }
 
-ordered_json measures_json(const Phantom& phantom) {
+ordered_json measures_json(const PhantomSlice& slice, const SliceRecipe& recipe) {
     ordered_json out = ordered_json::object();
-    if (!phantom.outline.empty())
-        for (const auto& [measure, value] : outline_measures(phantom.outline))
+    const auto put_all = [&](const TrueMeasures& measures) {
+        for (const auto& [measure, value] : measures)
             put(out, info_of(measure).key, value);
-    for (const auto& [measure, value] :
-         crumb_measures(phantom.section, phantom.section.crumb, default_limit_mm))
-        put(out, info_of(measure).key, value);
-    if (!phantom.outline.empty()) {
-        put(out, "crust_thickness.top", phantom.recipe.crust.top_mm);
-        put(out, "crust_thickness.base", phantom.recipe.crust.base_mm);
-    }
+    };
+    if (!slice.outline.empty()) put_all(outline_measures(slice.outline));
+    put_all(crumb_measures(slice.section, slice.section.crumb, default_limit_mm));
+    if (!slice.outline.empty()) put_all(crust_measures(slice.outline, recipe.crust));
     return out;
 }
 
@@ -103,29 +100,53 @@ ordered_json map_json(const Section& section, const std::string& name) {
              {{s, 0, section.first_pixel.x}, {0, s, section.first_pixel.y}, {0, 0, 1}}}};
 }
 
+ordered_json typed_json(const SliceRecipe& slice) {
+    ordered_json typed = ordered_json::object();
+    if (slice.ruled_mm) typed["thickness_mm"] = *slice.ruled_mm;
+    return typed;
+}
+
+std::string map_name(const PhantomRecipe& recipe, std::size_t slice) {
+    const std::string number = recipe.slices.size() > 1 ? "." + std::to_string(slice + 1) : "";
+    return recipe.name + number + ".cells.png";
+}
+
+ordered_json slice_json(const Phantom& phantom, std::size_t i) {
+    const SliceRecipe& recipe = phantom.recipe.slices[i];
+    const PhantomSlice& slice = phantom.slices[i];
+    return {{"typed", typed_json(recipe)},
+            {"slice_height_mm", recipe.pose.height_mm},
+            {"photo_from_slice", matrix(slice.photo_from_slice)},
+            {"pixels_per_mm", slice.pixels_per_mm},
+            {"measures", measures_json(slice, recipe)},
+            {"cells_map", map_json(slice.section, map_name(phantom.recipe, i))},
+            {"outline", outline_json(slice.outline)},
+            {"cells", cells_json(slice.section)}};
+}
+
 }  // namespace
 
-void write_truth(const Phantom& phantom, const std::string& photo_name, const std::string& map_name,
-                 const std::filesystem::path& path) {
+void write_truth(const Phantom& phantom, const std::filesystem::path& path) {
     const PhantomRecipe& r = phantom.recipe;
-    ordered_json document{{"schema", 1},
+    ordered_json document{{"schema", 2},
                           {"name", r.name},
                           {"look", r.look},
                           {"seed", r.seed},
-                          {"photo", photo_name},
+                          {"photo", r.name + ".jpg"},
                           {"taken", r.taken},
-                          {"typed", {{"thickness_mm", r.thickness_mm}}},
                           {"target", target_name(r)},
-                          {"slice_height_mm", r.pose.height_mm},
-                          {"photo_from_slice", matrix(phantom.photo_from_slice)},
+                          {"stance", r.stance == Stance::lying ? "lying" : "standing"},
                           {"photo_from_paper", nullptr},
-                          {"pixels_per_mm", phantom.pixels_per_mm},
                           {"camera", camera_json(r.camera)},
-                          {"measures", measures_json(phantom)},
-                          {"cells_map", map_json(phantom.section, map_name)},
-                          {"outline", outline_json(phantom.outline)},
-                          {"cells", cells_json(phantom.section)}};
+                          {"crumb_is_judged", r.crumb_is_judged}};
     if (phantom.photo_from_paper) document["photo_from_paper"] = matrix(*phantom.photo_from_paper);
+    if (phantom.slices.size() == 1) {
+        document.update(slice_json(phantom, 0));
+    } else {
+        document["slices"] = ordered_json::array();
+        for (std::size_t i = 0; i < phantom.slices.size(); ++i)
+            document["slices"].push_back(slice_json(phantom, i));
+    }
     std::ofstream file(path);
     file << document.dump() << '\n';
     if (!file.flush()) throw std::runtime_error("cannot write " + path.string());
@@ -133,9 +154,10 @@ void write_truth(const Phantom& phantom, const std::string& photo_name, const st
 
 void write_phantom(const Phantom& phantom, const std::filesystem::path& folder) {
     const std::string& stem = phantom.recipe.name;
-    write_photo(phantom, folder / (stem + ".jpg"));
-    write_label_map(phantom.section.cells, folder / (stem + ".cells.png"));
-    write_truth(phantom, stem + ".jpg", stem + ".cells.png", folder / (stem + ".truth.json"));
+    write_photo(phantom.photo, phantom.recipe, 1, folder / (stem + ".jpg"));
+    for (std::size_t i = 0; i < phantom.slices.size(); ++i)
+        write_label_map(phantom.slices[i].section.cells, folder / map_name(phantom.recipe, i));
+    write_truth(phantom, folder / (stem + ".truth.json"));
 }
 
 }  // namespace loafmark::phantoms

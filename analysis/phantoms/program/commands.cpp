@@ -1,20 +1,42 @@
 #include "commands.h"
 
+#include <algorithm>
+#include <array>
 #include <charconv>
 #include <chrono>
 #include <filesystem>
 #include <iomanip>
 #include <optional>
 #include <ostream>
+#include <string_view>
 #include <thread>
 
 #include "phantoms/recipes.h"
 #include "photo_files.h"
 #include "samples.h"
+#include "variants.h"
 
 namespace loafmark::phantoms {
 
 namespace {
+
+// What a set is of.
+struct SetKind {
+    std::string_view option;
+    std::string_view stem;
+    PhantomRecipe (*recipe)(std::uint32_t seed, int number, Family family);
+};
+constexpr std::array<SetKind, 5> set_kinds{{{"", "loaf-", random_loaf},
+                                            {"--patches", "patch-", random_patch},
+                                            {"--shape", "shape-", shape_view},
+                                            {"--several", "several-", several_view},
+                                            {"--standing", "standing-", standing_view}}};
+
+const SetKind* set_kind(std::string_view option) {
+    const auto found = std::find_if(set_kinds.begin() + 1, set_kinds.end(),
+                                    [&](const SetKind& kind) { return kind.option == option; });
+    return found == set_kinds.end() ? nullptr : &*found;
+}
 
 struct Options {
     std::string command;
@@ -23,7 +45,8 @@ struct Options {
     std::optional<int> count;
     int from = 1;
     bool held_back = false;
-    bool patches = false;
+    const SetKind* kind = &set_kinds.front();
+    bool variants = false;
     bool fast = false;
     std::optional<std::string> only;
     int threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
@@ -56,8 +79,10 @@ void take_option(Options& options, const std::string& name, const std::vector<st
         options.only = value();
     else if (name == "--held-back")
         options.held_back = true;
-    else if (name == "--patches")
-        options.patches = true;
+    else if (const SetKind* kind = set_kind(name))
+        options.kind = kind;
+    else if (name == "--variants")
+        options.variants = true;
     else if (name == "--fast")
         options.fast = true;
     else
@@ -84,24 +109,38 @@ Options parse(const std::vector<std::string>& words) {
     return options;
 }
 
-void make(PhantomRecipe recipe, const Options& options, std::ostream& progress) {
-    if (options.fast) recipe.samples = {2, 6};
+// Tells how long the work took.
+template <class Work>
+void timed(const std::string& name, std::ostream& progress, const Work& work) {
     const auto start = std::chrono::steady_clock::now();
-    progress << recipe.name << " ... " << std::flush;
-    write_phantom(make_phantom(recipe, options.threads), options.folder);
+    progress << name << " ... " << std::flush;
+    work();
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
     progress << std::fixed << std::setprecision(1) << took.count() << " s" << std::endl;
 }
 
+void make(PhantomRecipe recipe, const Options& options, std::ostream& progress) {
+    if (options.fast) recipe.samples = {2, 6};
+    timed(recipe.name, progress,
+          [&] { write_phantom(make_phantom(recipe, options.threads), options.folder); });
+}
+
 void make_set(const Options& options, std::ostream& progress) {
     const Family family = options.held_back ? Family::held_back : Family::development;
+    const std::string_view kind = options.variants ? "variants-" : options.kind->stem;
     for (int i = options.from; i < options.from + *options.count; ++i) {
-        PhantomRecipe recipe = options.patches ? random_patch(*options.seed, i, family)
-                                               : random_loaf(*options.seed, i, family);
         std::string digits = std::to_string(i);
         digits.insert(0, digits.size() < 3 ? 3 - digits.size() : 0, '0');
-        recipe.name = std::string(options.held_back ? "held-" : "") +
-                      (options.patches ? "patch-" : "loaf-") + digits;
+        const std::string name = (options.held_back ? "held-" : "") + std::string(kind) + digits;
+        if (options.variants) {
+            timed(name, progress, [&] {
+                write_variants(changed_views(*options.seed, i, family), name, options.folder,
+                               options.threads);
+            });
+            continue;
+        }
+        PhantomRecipe recipe = options.kind->recipe(*options.seed, i, family);
+        recipe.name = name;
         make(recipe, options, progress);
     }
 }

@@ -5,10 +5,30 @@
 #include <string>
 #include <vector>
 
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
+
 #include "commands.h"
+
+namespace {
+
+// Photos come and go in blocks of a hundred megabytes. Memory that was freed is kept for the next
+// one: to have the system clear it anew takes a seventh of the time.
+void keep_freed_memory() {
+#ifdef __GLIBC__
+    constexpr int gigabyte = 1 << 30;
+    mallopt(M_MMAP_THRESHOLD, gigabyte);
+    mallopt(M_TRIM_THRESHOLD, gigabyte);
+    mallopt(M_TOP_PAD, gigabyte / 8);
+#endif
+}
+
+}  // namespace
 
 int main(int argc, char* argv[]) {
     using namespace loafmark::phantoms;
+    keep_freed_memory();
     try {
         return run(std::vector<std::string>(argv + 1, argv + argc), std::cerr);
     } catch (const BadCommandLine& error) {

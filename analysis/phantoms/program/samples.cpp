@@ -143,8 +143,9 @@ void place(const Sample& s, PhantomRecipe& recipe) {
     const bool strip = s.target == TargetKind::strip;
     const double sheet_middle = s.target == TargetKind::letter_mat ? 115.5 : 126.5;
     const double turn = (static_cast<int>(s.seed / 100) % 5 - 2) * 0.035;
-    recipe.pose.angle = turn;
-    recipe.pose.origin_mm =
+    SlicePose& pose = recipe.slices[0].pose;
+    pose.angle = turn;
+    pose.origin_mm =
         strip ? PlanePoint{70 + turn * 40, -36} : PlanePoint{83, sheet_middle + s.height_mm / 2};
     const double tilt = (3 + s.seed % 5 * 3) * pi / 180;
     // Half-way between the strip's lower edge and the loaf's crown, from far enough for both.
@@ -162,18 +163,20 @@ PhantomRecipe recipe_of(const Sample& s) {
     recipe.look = s.look;
     recipe.taken = s.taken;
     recipe.seed = s.seed;
-    recipe.loaf = shape_of(s);
-    recipe.crust.seed = s.seed + 3;
-    recipe.crust.top_mm = s.form == LoafForm::tin ? 1.9 : 2.6;
-    recipe.crust.base_mm = s.form == LoafForm::tin ? 1.8 : 3.0;
-    recipe.foam = foam_of(s);
-    recipe.bread = look_of(s.flour);
-    recipe.thickness_mm = s.thickness_mm;
+    SliceRecipe& slice = recipe.slices[0];
+    slice.loaf = shape_of(s);
+    slice.crust.seed = s.seed + 3;
+    slice.crust.top_mm = s.form == LoafForm::tin ? 1.9 : 2.6;
+    slice.crust.base_mm = s.form == LoafForm::tin ? 1.8 : 3.0;
+    slice.foam = foam_of(s);
+    slice.bread = look_of(s.flour);
+    slice.thickness_mm = s.thickness_mm;
+    slice.ruled_mm = s.thickness_mm;
     recipe.target = s.target;
     recipe.field = s.field;
     recipe.surface = s.surface;
     const bool on_cloth = s.surface == Surface::linen && s.target == TargetKind::strip;
-    recipe.gap_mm = on_cloth ? 1.1 : 0.15;
+    slice.gap_mm = on_cloth ? 1.1 : 0.15;
     recipe.morsels = 9;
     recipe.light = light_of(s);
     place(s, recipe);

@@ -64,8 +64,8 @@ Homography photo_from_paper(const Camera& camera) {
 }
 
 Homography photo_from_slice(const Camera& camera, const SlicePose& pose) {
-    const double c = std::cos(pose.angle), s = std::sin(pose.angle);
-    return plane_homography(camera, {c, s, 0}, {-s, c, 0},
+    const double c = std::cos(pose.angle), s = std::sin(pose.angle), way = pose.mirrored ? -1 : 1;
+    return plane_homography(camera, {way * c, way * s, 0}, {-s, c, 0},
                             {pose.origin_mm.x, pose.origin_mm.y, -pose.height_mm});
 }
 

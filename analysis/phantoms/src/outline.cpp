@@ -99,53 +99,77 @@ PlanePoint roughened(const LoafShape& shape, PlanePoint p) {
             p.y + amount * (1.8 * wide.y + 1.0 * mid.y + 0.35 * fine.y)};
 }
 
+double squared_distance(PlanePoint p, PlanePoint a, PlanePoint b) {
+    const double ux = b.x - a.x, uy = b.y - a.y;
+    const double l2 = ux * ux + uy * uy;
+    const double t =
+        l2 > 0 ? std::clamp(((p.x - a.x) * ux + (p.y - a.y) * uy) / l2, 0.0, 1.0) : 0.0;
+    const double dx = p.x - a.x - t * ux, dy = p.y - a.y - t * uy;
+    return dx * dx + dy * dy;
+}
+
 struct Nearest {
     double any = 1e9;
     double not_base = 1e9;
 };
 
-double segment_distance(PlanePoint p, PlanePoint a, PlanePoint b) {
-    const double ux = b.x - a.x, uy = b.y - a.y;
-    const double l2 = ux * ux + uy * uy;
-    const double t =
-        l2 > 0 ? std::clamp(((p.x - a.x) * ux + (p.y - a.y) * uy) / l2, 0.0, 1.0) : 0.0;
-    return std::hypot(p.x - a.x - t * ux, p.y - a.y - t * uy);
-}
-
-bool polygon_holds(const std::vector<PlanePoint>& polygon, PlanePoint p) {
-    bool in = false;
-    for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
-        const PlanePoint a = polygon[i], b = polygon[j];
-        if ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x)
-            in = !in;
+// Distances to a closed polygon. Runs of edges far from a point are passed over by the ball around
+// them.
+class Edges {
+  public:
+    explicit Edges(const std::vector<PlanePoint>& polygon) : polygon_(polygon) {
+        for (std::size_t from = 0; from < polygon.size(); from += run) {
+            const std::size_t to = std::min(from + run, polygon.size());
+            Ball ball{point((from + to) / 2), 0};
+            for (std::size_t i = from; i <= to; ++i)
+                ball.radius = std::max(ball.radius, std::hypot(point(i).x - ball.centre.x,
+                                                               point(i).y - ball.centre.y));
+            balls_.push_back(ball);
+        }
     }
-    return in;
-}
-
-Nearest nearest_edge(const std::vector<PlanePoint>& polygon, PlanePoint p) {
-    Nearest nearest;
-    for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
-        const double d = segment_distance(p, polygon[i], polygon[j]);
-        nearest.any = std::min(nearest.any, d);
-        if (polygon[i].y < -0.5 || polygon[j].y < -0.5)
-            nearest.not_base = std::min(nearest.not_base, d);
+    [[nodiscard]] Nearest nearest(PlanePoint p) const {
+        double any = 1e18, not_base = 1e18;  // squared
+        for (std::size_t b = 0; b < balls_.size(); ++b) {
+            const double to_centre = std::hypot(p.x - balls_[b].centre.x, p.y - balls_[b].centre.y);
+            const double least = std::max(0.0, to_centre - balls_[b].radius);
+            if (least * least > not_base) continue;
+            for (std::size_t i = b * run; i < std::min((b + 1) * run, polygon_.size()); ++i) {
+                const double d = squared_distance(p, point(i), point(i + 1));
+                any = std::min(any, d);
+                if (point(i).y < -0.5 || point(i + 1).y < -0.5) not_base = std::min(not_base, d);
+            }
+        }
+        return {std::sqrt(any), std::sqrt(not_base)};
     }
-    return nearest;
-}
+    [[nodiscard]] bool hold(PlanePoint p) const {
+        bool in = false;
+        for (std::size_t i = 0; i < polygon_.size(); ++i) {
+            const PlanePoint a = point(i), b = point(i + 1);
+            if ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x)
+                in = !in;
+        }
+        return in;
+    }
 
-PlaneSample loaf_sample(const std::vector<PlanePoint>& outline, const CrustShape& crust,
-                        PlanePoint p) {
-    const Nearest d = nearest_edge(outline, p);
-    const float x = static_cast<float>(p.x), y = static_cast<float>(p.y);
-    const double uneven =
-        1 + crust.unevenness * (0.7 * value_noise({x / 16, y / 16, 0.5f}, crust.seed) +
-                                0.5 * value_noise({x / 4, y / 4, 1.5f}, crust.seed + 1));
-    const double top = crust.top_mm * uneven, base = crust.base_mm * uneven;
-    const double sign = polygon_holds(outline, p) ? 1 : -1;
-    const double past_top = sign * d.not_base - top, past_base = -p.y - base;
+  private:
+    struct Ball {
+        PlanePoint centre;
+        double radius;
+    };
+    static constexpr std::size_t run = 16;
+    [[nodiscard]] PlanePoint point(std::size_t i) const { return polygon_[i % polygon_.size()]; }
+    const std::vector<PlanePoint>& polygon_;
+    std::vector<Ball> balls_;
+};
+
+PlaneSample loaf_sample(const Edges& edges, const CrustShape& crust, PlanePoint p) {
+    const Nearest d = edges.nearest(p);
+    const CrustDepth depth = crust_depth(crust, p);
+    const double sign = edges.hold(p) ? 1 : -1;
+    const double past_top = sign * d.not_base - depth.top, past_base = -p.y - depth.base;
     const bool base_nearer = past_base < past_top;
     return {static_cast<float>(-sign * d.any), static_cast<float>(std::min(past_top, past_base)),
-            static_cast<float>(base_nearer ? base : top)};
+            static_cast<float>(base_nearer ? depth.base : depth.top)};
 }
 
 }  // namespace
@@ -161,6 +185,14 @@ std::vector<PlanePoint> loaf_outline(const LoafShape& shape) {
         outline.push_back({rough.x, -std::max(0.0, rough.y)});
     }
     return outline;
+}
+
+CrustDepth crust_depth(const CrustShape& crust, PlanePoint p) {
+    const float x = static_cast<float>(p.x), y = static_cast<float>(p.y);
+    const double uneven =
+        1 + crust.unevenness * (0.7 * value_noise({x / 16, y / 16, 0.5f}, crust.seed) +
+                                0.5 * value_noise({x / 4, y / 4, 1.5f}, crust.seed + 1));
+    return {crust.top_mm * uneven, crust.base_mm * uneven};
 }
 
 PlaneFields PlaneFieldGrid::view() const {
@@ -186,10 +218,11 @@ PlaneFieldGrid loaf_fields(const std::vector<PlanePoint>& outline, const CrustSh
     grid.nx = static_cast<int>((high.x - low.x + 2 * margin) / grid.step) + 2;
     grid.ny = static_cast<int>((high.y - low.y + 2 * margin) / grid.step) + 2;
     grid.nodes.resize(static_cast<std::size_t>(grid.nx) * grid.ny);
+    const Edges edges(outline);
     parallel_for(grid.ny, threads, [&](int j) {
         for (int i = 0; i < grid.nx; ++i)
             grid.nodes[static_cast<std::size_t>(j) * grid.nx + i] =
-                loaf_sample(outline, crust, {grid.x0 + i * grid.step, grid.y0 + j * grid.step});
+                loaf_sample(edges, crust, {grid.x0 + i * grid.step, grid.y0 + j * grid.step});
     });
     return grid;
 }

@@ -144,27 +144,6 @@ double weighted_quantile(std::vector<Weighted> items, double q) {
     return items.back().x;
 }
 
-TrueMeasures outline_measures(const std::vector<PlanePoint>& outline) {
-    double left = 1e9, right = -1e9, top = 0, twice_area = 0;
-    for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
-        left = std::min(left, outline[i].x);
-        right = std::max(right, outline[i].x);
-        top = std::max(top, -outline[i].y);
-        twice_area += outline[j].x * outline[i].y - outline[i].x * outline[j].y;
-    }
-    double base_left = 1e9, base_right = -1e9;
-    for (const PlanePoint& p : outline)
-        if (-p.y < 0.02 * top) {
-            base_left = std::min(base_left, p.x);
-            base_right = std::max(base_right, p.x);
-        }
-    return {{Measure::loaf_height, top},
-            {Measure::loaf_width, right - left},
-            {Measure::base_width, base_right - base_left},
-            {Measure::cross_section_area, std::abs(twice_area) / 2},
-            {Measure::height_to_width, top / (right - left)}};
-}
-
 TrueMeasures crumb_measures(const Section& section, std::span<const std::uint8_t> mask,
                             double limit_mm) {
     const Ground ground(section, mask, limit_mm);

@@ -14,12 +14,21 @@ namespace {
 struct Block {
     PlaneFieldGrid fields = patch_fields(-12, -12, 24, 24);
     FoamVolume volume;
+    SliceView slice;
     explicit Block(const std::vector<Bubble>& bubbles, double step_mm = 0.1)
-        : volume(build_volume(bubbles, {}, fields.view(), {step_mm, 6, 0.2, 12}, 2)) {}
+        : volume(build_volume(bubbles, {}, fields.view(), {step_mm, 6, 0.2, 12}, 2)) {
+        slice.level = volume.view();
+        slice.fields = fields.view();
+        slice.low = {-12, -12, 0};
+        slice.high = {12, 12, 12};
+    }
+    Block(const Block&) = delete;
+    Block& operator=(const Block&) = delete;
     [[nodiscard]] SceneView scene(float reflectance) const {
         SceneView scene;
-        scene.slice = {volume.view(), fields.view(), {-12, -12, 0}, {12, 12, 12}};
-        scene.table_z = 12.15f;
+        scene.slices = &slice;
+        scene.slice_count = 1;
+        scene.table.point = {0, 0, 12.15f};
         scene.white_everywhere = reflectance;
         scene.max_bounces = 2000;
         scene.roulette = false;
@@ -84,4 +93,33 @@ TEST_CASE("a lamp to one side lights the far wall of a cavity and shades the nea
         return sum / 400;
     };
     CHECK(seen(-3.5f) > 3 * seen(3.5f));
+}
+
+TEST_CASE("below the depth of its voxels a slice is solid, and light ends there") {
+    Block block({sphere({0, 0, 4}, 5.9f)});
+    block.slice.solid_from = 3;
+    const SceneView scene = block.scene(0.5f);
+    const Hit floor = meet_scene(scene, {0, 0, -50}, {0, 0, 1});
+    CHECK(floor.kind == HitKind::cavity);
+    CHECK(floor.point.z > 2);
+    CHECK(floor.point.z < 3.1f);
+    CHECK(floor.normal.z < -0.8f);
+}
+
+TEST_CASE("a ray meets the nearer of two slices, each in its own place") {
+    const Block block({sphere({0, 0, 9}, 1)});
+    SliceView slices[2] = {block.slice, block.slice};
+    slices[1].place = {0, 1, {40, 5, -3}, 1};  // a quarter turn
+    SceneView scene = block.scene(0.5f);
+    scene.slices = slices;
+    scene.slice_count = 2;
+    const Hit first = meet_scene(scene, {3, 0, -50}, {0, 0, 1});
+    CHECK(first.item == 0);
+    CHECK(first.point.z == Approx(0).margin(1e-4));
+    const Hit second = meet_scene(scene, {45, 5, -50}, {0, 0, 1});
+    CHECK(second.item == 1);
+    CHECK(second.kind == HitKind::face);
+    CHECK(second.point.x == Approx(45));
+    CHECK(second.point.z == Approx(-3));
+    CHECK(meet_scene(scene, {26, 0, -50}, {0, 0, 1}).kind == HitKind::table);
 }

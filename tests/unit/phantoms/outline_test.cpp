@@ -41,3 +41,43 @@ TEST_CASE("the fields tell outline and crust by their distances") {
     CHECK(side.crumb_depth == Approx(1 - crust.top_mm));
     CHECK(plane_at(grid.view(), 42, -30).outline == Approx(2));
 }
+
+TEST_CASE("side pinch is the deepest dent of a side from its hull") {
+    // A waist 3 mm deep on the left, 2 mm on the right.
+    const TrueMeasures m = outline_measures(
+        {{-40, 0}, {40, 0}, {38, -30}, {40, -60}, {0, -80}, {-40, -60}, {-37, -30}});
+    CHECK(m.at(Measure::side_pinch) == Approx(3));
+    // Straight sides have none; a notch in the crown is no pinch.
+    CHECK(
+        outline_measures({{-40, 0}, {40, 0}, {40, -60}, {2, -60}, {0, -50}, {-2, -60}, {-40, -60}})
+            .at(Measure::side_pinch) == Approx(0).margin(1e-9));
+}
+
+TEST_CASE("the pinch of a tin loaf grows with its waist") {
+    LoafShape shape;
+    shape.roughness_mm = 0;
+    double before = -1;
+    for (const double waist : {0.0, 1.5, 3.0, 4.5}) {
+        shape.waist_mm = waist;
+        const double pinch = outline_measures(loaf_outline(shape)).at(Measure::side_pinch);
+        CHECK(pinch > before);
+        CHECK(pinch < waist + 2.5);
+        before = pinch;
+    }
+    CHECK(before > 3);
+}
+
+TEST_CASE("an even crust is as thick as was asked for, an uneven one nearly") {
+    const std::vector<PlanePoint> outline = loaf_outline({});
+    CrustShape crust;
+    crust.top_mm = 2;
+    crust.base_mm = 3.5;
+    crust.unevenness = 0;
+    const TrueMeasures even = crust_measures(outline, crust);
+    CHECK(even.at(Measure::crust_thickness_top) == Approx(2).margin(0.03));
+    CHECK(even.at(Measure::crust_thickness_base) == Approx(3.5).margin(0.03));
+    crust.unevenness = 0.45;
+    const TrueMeasures uneven = crust_measures(outline, crust);
+    CHECK(uneven.at(Measure::crust_thickness_top) == Approx(2).epsilon(0.3));
+    CHECK(uneven.at(Measure::crust_thickness_top) != Approx(2).margin(1e-3));
+}

@@ -32,9 +32,9 @@ TEST_CASE("markers are printed at their places with their bits and a white quiet
 
 TEST_CASE("a marker's corners land in the photo where photo_from_paper says") {
     PhantomRecipe recipe;
-    recipe.loaf.width_mm = 30;
-    recipe.loaf.height_mm = 25;
-    recipe.pose.origin_mm = {83, 135};
+    recipe.slices[0].loaf.width_mm = 30;
+    recipe.slices[0].loaf.height_mm = 25;
+    recipe.slices[0].pose.origin_mm = {83, 135};
     recipe.camera = look_at({83, 126}, 0, 420, 0.2, 0.9, 0.1);
     recipe.camera.width = 480;
     recipe.camera.height = 640;

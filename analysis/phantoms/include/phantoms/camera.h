@@ -32,11 +32,12 @@ struct Camera {
                              double towards, double roll);
 
 // Where a slice lies: its frame's origin in the target frame, turned by `angle` radians (x towards
-// y), its cut face at z = -height_mm.
+// y), its cut face at z = -height_mm. Mirrored: its x runs the other way.
 struct SlicePose {
     PlanePoint origin_mm;
     double angle = 0;
     double height_mm = 15;
+    bool mirrored = false;
     bool operator==(const SlicePose&) const = default;
 };
 

@@ -6,7 +6,7 @@
 
 namespace loafmark::phantoms {
 
-// Directions and positions are in the slice frame: z grows downwards, so up is -z.
+// Directions and positions are in the scene's frame.
 struct Light {
     Colour zenith{1, 1, 1};   // radiance of the room overhead
     Colour horizon{1, 1, 1};  // and at the table's level
@@ -15,12 +15,37 @@ struct Light {
     Colour lamp;  // radiance of the lamp's disc; black: no lamp
     Vec3 lamp_centre{0, 0, -1000};
     float lamp_radius = 50;  // mm; large is a window, small a hard lamp
+    // Above 0: what stands behind a standing loaf, as blurred shapes; the strength of their
+    // colours.
+    float backdrop = 0;
+    std::uint32_t backdrop_seed = 1;
+    Vec3 up{0, 0, -1};
 };
 
+// A kitchen out of focus, seen towards +z: tall soft-edged shapes of different tone.
+LOAFMARK_DEVICE inline Colour backdrop_tone(const Light& light, Vec3 d) {
+    const float right = d.x / (d.z + 0.2f), up = dot(d, light.up);
+    Colour tone{1, 1, 1};
+    for (std::uint32_t i = 0; i < 6; ++i) {
+        RandomStream random(hash32(light.backdrop_seed, i));
+        const float middle = random.between(-1.2f, 1.2f), half = random.between(0.05f, 0.4f);
+        const float low = random.between(-0.1f, 0.45f), high = low + random.between(0.1f, 0.7f);
+        const float dark = random.between(0.15f, 1.6f), warm = random.between(-0.3f, 0.4f);
+        const float soft = 0.03f;
+        const float inside_x = smooth_step(half + soft, half - soft, std::fabs(right - middle));
+        const float inside_y =
+            smooth_step(low - soft, low + soft, up) * smooth_step(high + soft, high - soft, up);
+        tone =
+            mix(tone, Colour{1 + warm, 1, 1 - warm} * dark, light.backdrop * inside_x * inside_y);
+    }
+    return tone;
+}
+
 LOAFMARK_DEVICE inline Colour sky_radiance(const Light& light, Vec3 direction) {
-    const float up = clamped(-direction.z, 0, 1);
+    const float up = clamped(dot(direction, light.up), 0, 1);
     const float towards = clamped(dot(direction, light.glow_direction), 0, 1);
-    return mix(light.horizon, light.zenith, up) + light.glow * (towards * towards);
+    const Colour sky = mix(light.horizon, light.zenith, up) + light.glow * (towards * towards);
+    return light.backdrop > 0 && direction.z > 0 ? sky * backdrop_tone(light, direction) : sky;
 }
 
 struct LampSample {

@@ -35,6 +35,14 @@ struct CrustShape {
     bool operator==(const CrustShape&) const = default;
 };
 
+// How thick the crust is at a place, if that place lies under the top or a side, or over the base;
+// mm.
+struct CrustDepth {
+    double top;
+    double base;
+};
+[[nodiscard]] CrustDepth crust_depth(const CrustShape& crust, PlanePoint p);
+
 // A closed polygon, counted once round, its base on y = 0.
 [[nodiscard]] std::vector<PlanePoint> loaf_outline(const LoafShape& shape);
 

@@ -1,18 +1,18 @@
 // Light transport of one ray: diffuse path tracing with the lamp sampled at every surface.
 #pragma once
 
-#include "phantoms/scene_view.h"
+#include "phantoms/meet_things.h"
 
 namespace loafmark::phantoms {
 
-enum class HitKind { sky, face, cavity, side, table, morsel };
+enum class HitKind { sky, face, cavity, side, table, card, plate, solid };
 
 struct Hit {
     HitKind kind = HitKind::sky;
     Vec3 point;
-    Vec3 normal;  // geometric, towards the side that the ray came from
-    int morsel = -1;
-    float t = 0;  // distance along the ray, mm
+    Vec3 normal;    // geometric, towards the side that the ray came from
+    int item = -1;  // which slice or solid
+    float t = 0;    // distance along the ray, mm
 };
 
 struct Span {
@@ -37,18 +37,38 @@ LOAFMARK_DEVICE inline Span clip_to_box(Vec3 low, Vec3 high, Vec3 o, Vec3 d) {
     return s;
 }
 
+// How far above solid bread p lies, or less, where voxels end before the slice does.
+LOAFMARK_DEVICE inline float above_solid(const SliceView& slice, Vec3 p) {
+    const float above = slice.solid_from - p.z;
+    if (above > 2.5f) return above - 1;
+    return above - 0.5f + 0.5f * value_noise({p.x / 3, p.y / 3, 0.5f}, slice.bread.seed + 61);
+}
+
 // Distance that a ray may safely advance from p: the level set, and far outside the loaf the
 // distance to its outline.
 LOAFMARK_DEVICE inline float clearance(const SliceView& slice, Vec3 p) {
     const VoxelGrid& grid = grid_at(slice.level, p.z);
-    const float near = sample(grid, p);
+    const float near = p.z < slice.solid_from ? sample(grid, p) : 127 * grid.quantum;
+    if (p.z > slice.solid_from - 3) {
+        const float outline = plane_at(slice.fields, p.x, p.y).outline;
+        return std::fmax(outline, std::fmin(near, above_solid(slice, p)));
+    }
     if (near < 120 * grid.quantum) return near;
     return std::fmax(near, plane_at(slice.fields, p.x, p.y).outline - 0.5f);
 }
 
+// Unit normal of the bread's surface near p, into the air.
+LOAFMARK_DEVICE inline Vec3 bread_normal(const SliceView& slice, Vec3 p) {
+    if (p.z < slice.solid_from - 1.2f) return normal_at(slice.level, p);
+    constexpr float h = 0.2f;
+    return normalised({clearance(slice, p + Vec3{h, 0, 0}) - clearance(slice, p - Vec3{h, 0, 0}),
+                       clearance(slice, p + Vec3{0, h, 0}) - clearance(slice, p - Vec3{0, h, 0}),
+                       clearance(slice, p + Vec3{0, 0, h}) - clearance(slice, p - Vec3{0, 0, h})});
+}
+
 LOAFMARK_DEVICE inline Hit bread_hit(const SliceView& slice, Vec3 p, float t) {
     const bool outside = plane_at(slice.fields, p.x, p.y).outline > -0.25f;
-    return {outside ? HitKind::side : HitKind::cavity, p, normal_at(slice.level, p), -1, t};
+    return {outside ? HitKind::side : HitKind::cavity, p, bread_normal(slice, p), -1, t};
 }
 
 // Where the ray first meets the slice; kind sky where it does not.
@@ -75,78 +95,125 @@ LOAFMARK_DEVICE inline Hit meet_slice(const SliceView& slice, Vec3 o, Vec3 d) {
     return {};
 }
 
-LOAFMARK_DEVICE inline Hit meet_morsels(const SceneView& scene, Vec3 o, Vec3 d, float before) {
-    Hit nearest{HitKind::sky, {}, {}, -1, before};
-    for (int i = 0; i < scene.morsel_count; ++i) {
-        const Morsel& m = scene.morsels[i];
-        const Vec3 to = m.centre - o;
-        const float along = dot(to, d);
-        const float miss = dot(to, to) - along * along - m.radius * m.radius;
-        if (miss > 0) continue;
-        const float t = along - std::sqrt(-miss);
-        if (t < 1e-3f || t >= nearest.t) continue;
-        const Vec3 p = o + d * t;
-        nearest = {HitKind::morsel, p, normalised(p - m.centre), i, t};
+// Where the ray first meets one of the slices.
+LOAFMARK_DEVICE inline Hit meet_slices(const SceneView& scene, Vec3 o, Vec3 d) {
+    Hit nearest;
+    for (int i = 0; i < scene.slice_count; ++i) {
+        const SliceView& slice = scene.slices[i];
+        Hit hit = meet_slice(slice, turned_in(slice.place, o - slice.place.origin),
+                             turned_in(slice.place, d));
+        if (hit.kind == HitKind::sky || (nearest.kind != HitKind::sky && hit.t > nearest.t))
+            continue;
+        hit.point = turned_out(slice.place, hit.point) + slice.place.origin;
+        hit.normal = turned_out(slice.place, hit.normal);
+        hit.item = i;
+        nearest = hit;
     }
     return nearest;
 }
 
 LOAFMARK_DEVICE inline Hit meet_scene(const SceneView& scene, Vec3 o, Vec3 d) {
-    Hit hit = meet_slice(scene.slice, o, d);
-    if (hit.kind != HitKind::sky) return hit;
-    const float to_table = d.z > 1e-6f ? (scene.table_z - o.z) / d.z : 1e9f;
-    const bool low = o.z > scene.table_z - 5 || d.z > 0;  // morsels lie low on the table
-    if (low && scene.morsel_count > 0) {
-        hit = meet_morsels(scene, o, d, to_table);
-        if (hit.kind != HitKind::sky) return hit;
+    Hit hit = meet_slices(scene, o, d);
+    float before = hit.kind == HitKind::sky ? 1e9f : hit.t;
+    const SolidMeeting solid = meet_solids(scene, o, d, before);
+    if (solid.t > 0) {
+        const Vec3 p = o + d * solid.t;
+        hit = {HitKind::solid, p, rod_normal(scene.solids[solid.solid], p), solid.solid, solid.t};
+        before = solid.t;
     }
-    if (d.z <= 1e-6f || to_table < 0) return {};
-    return {HitKind::table, o + d * to_table, {0, 0, -1}, -1, to_table};
+    if (scene.plate.there) {
+        const PlateMeeting plate = meet_plate(scene.plate, o, d);
+        if (plate.t > 0 && plate.t < before) {
+            hit = {HitKind::plate, o + d * plate.t, plate.normal, -1, plate.t};
+            before = plate.t;
+        }
+    }
+    if (scene.card_stands) {
+        const float t = meet_card(scene.look, o, d);
+        if (t > 0 && t < before) {
+            hit = {HitKind::card, o + d * t, {0, 0, d.z > 0 ? -1.0f : 1.0f}, -1, t};
+            before = t;
+        }
+    }
+    const float table = meet_table(scene.table, o, d);
+    if (table < 0 || table > before) return hit;
+    return {HitKind::table, o + d * table, scene.table.up, -1, table};
 }
 
 struct Shading {
     Colour albedo;
     Vec3 normal;
     float sheen = 0;
+    float sheen_exponent = 1;
+    float transmission = 0;  // share of the light that passes
 };
 
 // Thickness below which a wall lets light through, mm.
 inline constexpr float film_mm = 0.35f;
 
 // A wall with air close behind.
-LOAFMARK_DEVICE inline bool is_film(const SceneView& scene, const Hit& hit) {
+LOAFMARK_DEVICE inline bool is_film(const SliceView& slice, const Hit& hit) {
     return hit.kind == HitKind::cavity &&
-           level_at(scene.slice.level, hit.point - hit.normal * film_mm) > 0.02f;
+           level_at(slice.level, hit.point - hit.normal * film_mm) > 0.02f;
 }
 
-LOAFMARK_DEVICE inline Shading bread_shading(const SceneView& scene, const Hit& hit) {
+// In the slice's own frame.
+// Of the light that meets the bread here, the share that a thin wall lets through.
+LOAFMARK_DEVICE inline float transmission_at(const SliceView& slice, const Hit& hit) {
+    return slice.bread.transmission > 0 && is_film(slice, hit) ? slice.bread.transmission : 0;
+}
+
+LOAFMARK_DEVICE inline Shading bread_shading(const SliceView& slice, const Hit& hit) {
     const BreadPart part = hit.kind == HitKind::face     ? BreadPart::face
                            : hit.kind == HitKind::cavity ? BreadPart::cavity
                                                          : BreadPart::side;
-    Colour albedo = bread_albedo(scene.bread, scene.slice.fields, part, hit.point);
+    Colour albedo = bread_albedo(slice.bread, slice.fields, part, hit.point);
     Vec3 normal = hit.normal;
     if (part == BreadPart::face) {
         // The cut's rim is never sharp: it bends into the opening beside it.
-        const float inside = -level_at(scene.slice.level, hit.point);
+        const float inside = -level_at(slice.level, hit.point);
         if (inside < 0.15f) {
-            const Vec3 slope = normal_at(scene.slice.level, hit.point + Vec3{0, 0, 0.05f});
+            const Vec3 slope = normal_at(slice.level, hit.point + Vec3{0, 0, 0.05f});
             const float bend = 0.7f * (1 - inside / 0.15f);
             normal = normalised(normal + Vec3{slope.x, slope.y, 0} * bend);
         }
     } else if (part == BreadPart::cavity) {
         // Another cell close behind makes the wall a film: thinner, greyer.
-        const float behind = level_at(scene.slice.level, hit.point - hit.normal * 0.3f);
+        const float behind = level_at(slice.level, hit.point - hit.normal * 0.3f);
         albedo = albedo * (1 - 0.22f * smooth_step(-0.1f, 0.15f, behind));
     }
-    return {albedo, bumped_normal(scene.bread, part, hit.point, normal), scene.bread.sheen};
+    return {albedo, bumped_normal(slice.bread, part, hit.point, normal), slice.bread.sheen,
+            slice.bread.sheen_exponent, transmission_at(slice, hit)};
 }
 
-// After the first bounce only the mean look of a surface matters.
-LOAFMARK_DEVICE inline Colour mean_albedo(const SceneView& scene, const Hit& hit) {
-    if (hit.kind == HitKind::morsel) return scene.morsels[hit.morsel].colour;
-    const PlaneSample here = plane_at(scene.slice.fields, hit.point.x, hit.point.y);
+LOAFMARK_DEVICE inline Hit seen_from(const Placement& place, Hit hit) {
+    hit.point = turned_in(place, hit.point - place.origin);
+    hit.normal = turned_in(place, hit.normal);
+    return hit;
+}
+
+// After the first bounce only the mean look of bread matters.
+LOAFMARK_DEVICE inline Colour mean_albedo(const SliceView& slice, Vec3 p) {
+    const PlaneSample here = plane_at(slice.fields, p.x, p.y);
     const float t = smooth_step(-0.7f * here.crust_mm, 0.7f * here.crust_mm, here.crumb_depth);
-    return mix(scene.bread.crust_top, scene.bread.film, t);
+    return mix(slice.bread.crust_top, slice.bread.film, t);
+}
+
+LOAFMARK_DEVICE inline Colour albedo_of_table(const SceneView& scene, Vec3 p) {
+    const Vec3 from = p - scene.table.point;
+    const float x = dot(from, scene.table.right), y = dot(from, scene.table.down);
+    return scene.card_stands ? surface_albedo(scene.look, x, y) * scene.look.tint
+                             : table_albedo(scene.look, x, y);
+}
+
+LOAFMARK_DEVICE inline Shading solid_shading(const SceneView& scene, const Hit& hit,
+                                             bool in_detail) {
+    const Solid& solid = scene.solids[hit.item];
+    if (!in_detail) return {solid.colour, hit.normal};
+    const Vec3 bump = vector_noise(hit.point * 2.5f, scene.look.seed + 71);
+    const float tone = 1 + 0.25f * value_noise(hit.point * 3.0f, scene.look.seed + 72);
+    const float rough = solid.radius < 2 ? 0.6f : 0.1f;
+    return {solid.colour * tone, normalised(hit.normal + bump * rough)};
 }
 
 LOAFMARK_DEVICE inline Shading shading_at(const SceneView& scene, const Hit& hit, bool in_detail) {
@@ -154,18 +221,20 @@ LOAFMARK_DEVICE inline Shading shading_at(const SceneView& scene, const Hit& hit
         const float w = scene.white_everywhere;
         return {{w, w, w}, hit.normal};
     }
-    if (hit.kind == HitKind::table) {
-        const float x = scene.target_cos * hit.point.x - scene.target_sin * hit.point.y;
-        const float y = scene.target_sin * hit.point.x + scene.target_cos * hit.point.y;
-        return {table_albedo(scene.table, x + scene.target_tx, y + scene.target_ty), hit.normal};
-    }
-    if (!in_detail) return {mean_albedo(scene, hit), hit.normal};
-    if (hit.kind == HitKind::morsel) {
-        const Vec3 bump = vector_noise(hit.point * 2.5f, scene.bread.seed + 71);
-        const float tone = 1 + 0.25f * value_noise(hit.point * 3.0f, scene.bread.seed + 72);
-        return {scene.morsels[hit.morsel].colour * tone, normalised(hit.normal + bump * 0.6f)};
-    }
-    return bread_shading(scene, hit);
+    if (hit.kind == HitKind::table) return {albedo_of_table(scene, hit.point), hit.normal};
+    if (hit.kind == HitKind::card)
+        return {
+            hit.normal.z < 0 ? card_albedo(scene.look, hit.point.x, hit.point.y) : scene.look.paper,
+            hit.normal};
+    if (hit.kind == HitKind::plate) return {scene.plate.colour, hit.normal};
+    if (hit.kind == HitKind::solid) return solid_shading(scene, hit, in_detail);
+    const SliceView& slice = scene.slices[hit.item];
+    const Hit local = seen_from(slice.place, hit);
+    if (!in_detail)
+        return {mean_albedo(slice, local.point), hit.normal, 0, 1, transmission_at(slice, local)};
+    Shading shading = bread_shading(slice, local);
+    shading.normal = turned_out(slice.place, shading.normal);
+    return shading;
 }
 
 // Two uniform numbers for one choice of direction.
@@ -181,16 +250,16 @@ struct LampLight {
 
 // Light that reaches a surface point straight from the lamp. `towards`: the ray's own direction.
 LOAFMARK_DEVICE inline LampLight lamp_light(const SceneView& scene, Vec3 p, Vec3 n, Vec3 towards,
-                                            Choice choice) {
+                                            const Shading& at, Choice choice) {
     const LampSample lamp = sample_lamp(scene.light, p, choice.u, choice.v);
     const float cosine = dot(n, lamp.direction);
     if (cosine <= 0) return {};
     if (meet_scene(scene, p, lamp.direction).kind != HitKind::sky) return {};
     const Colour diffuse = scene.light.lamp * (cosine * lamp.solid_angle * 0.31830989f);
-    if (scene.bread.sheen <= 0) return {diffuse, {}};
+    if (at.sheen <= 0) return {diffuse, {}};
     // Blinn's half-way lobe with its usual normalisation; water throws 4 % back.
     const float half = clamped(dot(n, normalised(lamp.direction - towards)), 0, 1);
-    const float e = scene.bread.sheen_exponent;
+    const float e = at.sheen_exponent;
     return {diffuse, diffuse * (0.04f * (e + 8) * 0.125f * std::pow(half, e))};
 }
 
@@ -232,14 +301,13 @@ LOAFMARK_DEVICE inline PathResult trace_path(const SceneView& scene, Vec3 o, Vec
         const Colour before = through;
         through = through * at.albedo;
         // Some light passes a thin wall and goes on from its other side.
-        const bool passes = scene.bread.transmission > 0 && is_film(scene, hit) &&
-                            random.next() < scene.bread.transmission;
+        const bool passes = at.transmission > 0 && random.next() < at.transmission;
         const Vec3 side = passes ? -hit.normal : hit.normal;
         const Vec3 facing = passes ? -at.normal : at.normal;
         const Vec3 off = hit.point + side * (passes ? film_mm : 0.03f);
         if (lamp_on) {
             const Choice c = bounce == 0 ? choices.lamp : Choice{random.next(), random.next()};
-            const LampLight lamp = lamp_light(scene, off, facing, d, c);
+            const LampLight lamp = lamp_light(scene, off, facing, d, at, c);
             result.radiance = result.radiance + through * lamp.diffuse;
             if (!passes) result.radiance = result.radiance + before * lamp.gloss * at.sheen;
         }

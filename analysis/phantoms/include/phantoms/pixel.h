@@ -6,7 +6,7 @@
 
 namespace loafmark::phantoms {
 
-// A pinhole in the slice frame, ready for rays.
+// A pinhole in the scene's frame, ready for rays.
 struct PixelCamera {
     Vec3 eye;
     Vec3 right;
@@ -30,12 +30,17 @@ LOAFMARK_DEVICE inline Vec3 ray_direction(const PixelCamera& camera, float x, fl
 
 struct SampleCount {
     int least = 4;  // rays through every pixel
-    int most = 14;  // rays where one of the least met a cavity or an edge of the bread
+    // Rays where one of the least met a cavity or an edge of the bread; where `least` is one, where
+    // a pixel differs from its neighbours.
+    int most = 14;
 };
 
-struct PixelValue {
+// Sums over some rays through one pixel.
+struct PixelRays {
     Colour radiance;
-    float bread = 0;  // share of the rays that met the slice
+    float bread = 0;              // rays that met a slice
+    bool flat = true;             // all met the cut, or table, card or plate
+    HitKind kind = HitKind::sky;  // of the last
 };
 
 // The fractional part of start + i times an irrational step: evenly spread choices.
@@ -44,18 +49,21 @@ LOAFMARK_DEVICE inline float spread(float start, int i, float step) {
     return v - static_cast<float>(static_cast<int>(v));
 }
 
-LOAFMARK_DEVICE inline PixelValue render_pixel(const SceneView& scene, const PixelCamera& camera,
-                                               int x, int y, SampleCount samples,
-                                               std::uint32_t seed) {
+LOAFMARK_DEVICE inline bool is_bread(HitKind kind) {
+    return kind == HitKind::face || kind == HitKind::cavity || kind == HitKind::side;
+}
+
+// The rays `first` to `end` - 1 of the sequence that belongs to the pixel.
+LOAFMARK_DEVICE inline PixelRays pixel_rays(const SceneView& scene, const PixelCamera& camera,
+                                            int x, int y, int first, int end, std::uint32_t seed) {
     const std::uint32_t key =
         hash32(static_cast<std::uint32_t>(x) + 65537U * static_cast<std::uint32_t>(y), seed);
     RandomStream start(key);
     float offsets[6];
     for (float& offset : offsets)
         offset = start.next();
-    PixelValue sum;
-    int count = samples.least;
-    for (int i = 0; i < count; ++i) {
+    PixelRays sum;
+    for (int i = first; i < end; ++i) {
         // Steps of the R2 sequence (powers of the plastic number) and of square roots of primes.
         const float dx = spread(offsets[0], i, 0.75487767f),
                     dy = spread(offsets[1], i, 0.56984029f);
@@ -68,15 +76,16 @@ LOAFMARK_DEVICE inline PixelValue render_pixel(const SceneView& scene, const Pix
             trace_path(scene, camera.eye, d, choices,
                        RandomStream(hash32(key, static_cast<std::uint32_t>(i) + 1)));
         sum.radiance = sum.radiance + path.radiance;
-        const bool bread = path.first == HitKind::face || path.first == HitKind::cavity ||
-                           path.first == HitKind::side;
-        sum.bread += bread ? 1.0f : 0.0f;
-        if (path.first != HitKind::face && path.first != HitKind::table) count = samples.most;
-        if (i + 1 == samples.least && sum.bread > 0 && sum.bread < static_cast<float>(i + 1))
-            count = samples.most;
+        sum.bread += is_bread(path.first) ? 1.0f : 0.0f;
+        sum.flat = sum.flat && path.first != HitKind::cavity && path.first != HitKind::side &&
+                   path.first != HitKind::solid;
+        sum.kind = path.first;
     }
-    const float share = 1 / static_cast<float>(count);
-    return {sum.radiance * share, sum.bread * share};
+    return sum;
+}
+
+LOAFMARK_DEVICE inline PixelRays operator+(PixelRays a, const PixelRays& b) {
+    return {a.radiance + b.radiance, a.bread + b.bread, a.flat && b.flat, b.kind};
 }
 
 }  // namespace loafmark::phantoms

@@ -13,11 +13,11 @@ struct Radiance {
     int width = 0;
     int height = 0;
     std::vector<Colour> light;
-    std::vector<float> bread;  // per pixel, the share that the slice covers
+    std::vector<float> bread;  // per pixel, the share that slices cover
 };
 
-// The camera as seen from the slice's frame.
-[[nodiscard]] PixelCamera in_slice_frame(const Camera& camera, const SlicePose& pose);
+// The camera ready for rays in the target's frame.
+[[nodiscard]] PixelCamera pixel_camera(const Camera& camera);
 
 // Equal seeds give equal pictures for any number of threads.
 [[nodiscard]] Radiance render(const SceneView& scene, const PixelCamera& camera, int width,

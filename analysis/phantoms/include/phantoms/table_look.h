@@ -143,13 +143,17 @@ LOAFMARK_DEVICE inline Colour print_albedo(const TableLook& look, float x, float
     return rim ? look.ink : look.paper;
 }
 
+// The printed sheet's reflectance with the paper's own unevenness.
+LOAFMARK_DEVICE inline Colour card_albedo(const TableLook& look, float x, float y) {
+    const float fibre = 1 + 0.015f * value_noise({x / 0.7f, y / 0.7f, 0.5f}, look.seed + 61);
+    return print_albedo(look, x, y) * fibre;
+}
+
 // Reflectance of table and target at (x, y) mm in the target's frame.
 LOAFMARK_DEVICE inline Colour table_albedo(const TableLook& look, float x, float y) {
     if (look.has_target &&
-        inside(x, y, look.sheet_left, look.sheet_top, look.sheet_right, look.sheet_bottom)) {
-        const float fibre = 1 + 0.015f * value_noise({x / 0.7f, y / 0.7f, 0.5f}, look.seed + 61);
-        return print_albedo(look, x, y) * fibre;
-    }
+        inside(x, y, look.sheet_left, look.sheet_top, look.sheet_right, look.sheet_bottom))
+        return card_albedo(look, x, y);
     return surface_albedo(look, x, y) * look.tint;
 }
 

@@ -7,14 +7,22 @@
 #include <vector>
 
 #include "analysis/measures.h"
+#include "phantoms/outline.h"
 #include "phantoms/section.h"
 
 namespace loafmark::phantoms {
 
 using TrueMeasures = std::map<Measure, double>;
 
-// Height, widths and area of a closed outline whose base line is y = 0.
+// Height, widths, area and side pinch of a closed outline whose base line is y = 0. A side runs
+// from the crown to the base; its dents are those under edges of its hull that are steeper than 45
+// degrees; the pinch is the deeper of both sides'.
 [[nodiscard]] TrueMeasures outline_measures(const std::vector<PlanePoint>& outline);
+
+// Mean thickness of the crust by length of outline: of the base where the outline lies on it, of
+// top and sides elsewhere. It ends where the renderer's lightness is half-way to the crumb's.
+[[nodiscard]] TrueMeasures crust_measures(const std::vector<PlanePoint>& outline,
+                                          const CrustShape& crust);
 
 // Measures of the crumb inside `mask` (section.cells' size, not 0 = crumb), of cells of equivalent
 // diameter >= limit_mm; smaller openings count as bread. A cell counts, and enters the diameters,
