@@ -149,7 +149,8 @@ class ViewRenderer {
 
     Picture photograph(const ViewRecipe& recipe, const PlaneFields& fields,
                        const FoamVolume& volume, double pixels_per_mm) {
-        SliceView slice;
+        SceneView scene;
+        SliceView& slice = scene.slices[0];
         slice.level = {volume.fine_grid, volume.coarse_grid, volume.seam_z};
         slice.level.fine.values = fine_.data();
         slice.level.coarse.values = coarse_.data();
@@ -158,8 +159,6 @@ class ViewRenderer {
         slice.low = {-half, -half, 0};
         slice.high = {half, half, static_cast<float>(recipe.thickness_mm)};
         slice.bread = recipe.bread;
-        SceneView scene;
-        scene.slices = slices_.upload({slice});
         scene.slice_count = 1;
         scene.look = recipe.table;
         scene.table.point = {0, 0, static_cast<float>(recipe.thickness_mm + recipe.gap_mm)};
@@ -219,7 +218,6 @@ class ViewRenderer {
     DeviceBuffer<std::uint32_t> starts_, members_;
     DeviceBuffer<unsigned> counts_;
     DeviceBuffer<std::int8_t> fine_, coarse_;
-    DeviceBuffer<SliceView> slices_;
     DeviceBuffer<PixelValue> pixels_;
 };
 

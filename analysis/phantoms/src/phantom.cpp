@@ -31,7 +31,7 @@ void check(const PhantomRecipe& r, const SliceRecipe& slice) {
 }
 
 void check(const PhantomRecipe& r) {
-    require(!r.slices.empty(), r, "slices must not be empty");
+    require(!r.slices.empty() && r.slices.size() <= most_slices, r, "slices must be one to four");
     for (const SliceRecipe& slice : r.slices)
         check(r, slice);
     require(r.voxel_mm >= 0.03 && r.voxel_mm <= 0.25, r, "voxel_mm must be 0.03 to 0.25");

@@ -12,10 +12,9 @@ Vec3 single(const std::array<double, 3>& v) {
     return {static_cast<float>(v[0]), static_cast<float>(v[1]), static_cast<float>(v[2])};
 }
 
-void set_pixel(Radiance& out, std::size_t at, const PixelRays& rays, int count) {
-    const float share = 1 / static_cast<float>(count);
-    out.light[at] = rays.radiance * share;
-    out.bread[at] = rays.bread * share;
+void set_pixel(Radiance& out, std::size_t at, const PixelValue& value) {
+    out.light[at] = value.radiance;
+    out.bread[at] = value.bread;
 }
 
 template <class Work>
@@ -73,33 +72,40 @@ PixelCamera pixel_camera(const Camera& camera) {
     return out;
 }
 
+namespace {
+
+// One ray for every pixel, more where a pixel differs from its neighbours.
+void render_sparsely(const SceneView& scene, const PixelCamera& camera, int most,
+                     std::uint32_t seed, int threads, Radiance& out) {
+    std::vector<HitKind> kinds(out.light.size());
+    for_each_pixel(out.width, out.height, threads, [&](int x, int y, std::size_t at) {
+        const PixelRays ray = pixel_rays(scene, camera, x, y, 0, 1, seed);
+        set_pixel(out, at, mean_of(ray, 1));
+        kinds[at] = ray.kind;
+    });
+    const Differences differences(out, std::move(kinds));
+    for_each_pixel(out.width, out.height, threads, [&](int x, int y, std::size_t at) {
+        if (!differences.at(x, y)) return;
+        const PixelRays first{out.light[at], out.bread[at], true, HitKind::sky};
+        const PixelRays all = first + pixel_rays(scene, camera, x, y, 1, most, seed);
+        set_pixel(out, at, mean_of(all, most));
+    });
+}
+
+}  // namespace
+
 Radiance render(const SceneView& scene, const PixelCamera& camera, int width, int height,
                 SampleCount samples, std::uint32_t seed, int threads) {
     Radiance out{width, height, {}, {}};
     const std::size_t pixels = static_cast<std::size_t>(width) * height;
     out.light.resize(pixels);
     out.bread.resize(pixels);
-    std::vector<HitKind> kinds(pixels);
-    const bool sparse = samples.least == 1;
-    for_each_pixel(width, height, threads, [&](int x, int y, std::size_t at) {
-        PixelRays rays = pixel_rays(scene, camera, x, y, 0, samples.least, seed);
-        int count = samples.least;
-        const bool mixed = rays.bread > 0 && rays.bread < static_cast<float>(count);
-        if (!sparse && (mixed || !rays.flat)) {
-            rays = rays + pixel_rays(scene, camera, x, y, count, samples.most, seed);
-            count = samples.most;
-        }
-        set_pixel(out, at, rays, count);
-        kinds[at] = rays.kind;
-    });
-    if (!sparse || samples.most == 1) return out;
-    const Differences differences(out, std::move(kinds));
-    for_each_pixel(width, height, threads, [&](int x, int y, std::size_t at) {
-        if (!differences.at(x, y)) return;
-        const PixelRays first{out.light[at], out.bread[at], true, HitKind::sky};
-        set_pixel(out, at, first + pixel_rays(scene, camera, x, y, 1, samples.most, seed),
-                  samples.most);
-    });
+    if (samples.least == 1)
+        render_sparsely(scene, camera, samples.most, seed, threads, out);
+    else
+        for_each_pixel(width, height, threads, [&](int x, int y, std::size_t at) {
+            set_pixel(out, at, render_pixel(scene, camera, x, y, samples, seed));
+        });
     return out;
 }
 

@@ -175,7 +175,7 @@ void Scene::add_things(const PhantomRecipe& recipe) {
 
 SceneView Scene::view() const {
     SceneView view = scene_;
-    view.slices = slices_.data();
+    std::copy(slices_.begin(), slices_.end(), view.slices);
     view.slice_count = static_cast<int>(slices_.size());
     view.solids = solids_.data();
     view.clumps = clumps_.data();

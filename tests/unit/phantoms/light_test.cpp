@@ -26,7 +26,7 @@ struct Block {
     Block& operator=(const Block&) = delete;
     [[nodiscard]] SceneView scene(float reflectance) const {
         SceneView scene;
-        scene.slices = &slice;
+        scene.slices[0] = slice;
         scene.slice_count = 1;
         scene.table.point = {0, 0, 12.15f};
         scene.white_everywhere = reflectance;
@@ -108,10 +108,9 @@ TEST_CASE("below the depth of its voxels a slice is solid, and light ends there"
 
 TEST_CASE("a ray meets the nearer of two slices, each in its own place") {
     const Block block({sphere({0, 0, 9}, 1)});
-    SliceView slices[2] = {block.slice, block.slice};
-    slices[1].place = {0, 1, {40, 5, -3}, 1};  // a quarter turn
     SceneView scene = block.scene(0.5f);
-    scene.slices = slices;
+    scene.slices[1] = block.slice;
+    scene.slices[1].place = {0, 1, {40, 5, -3}, 1};  // a quarter turn
     scene.slice_count = 2;
     const Hit first = meet_scene(scene, {3, 0, -50}, {0, 0, 1});
     CHECK(first.item == 0);

@@ -88,4 +88,24 @@ LOAFMARK_DEVICE inline PixelRays operator+(PixelRays a, const PixelRays& b) {
     return {a.radiance + b.radiance, a.bread + b.bread, a.flat && b.flat, b.kind};
 }
 
+struct PixelValue {
+    Colour radiance;
+    float bread = 0;  // share of the rays that met a slice
+};
+
+LOAFMARK_DEVICE inline PixelValue mean_of(const PixelRays& rays, int count) {
+    const float share = 1 / static_cast<float>(count);
+    return {rays.radiance * share, rays.bread * share};
+}
+
+LOAFMARK_DEVICE inline PixelValue render_pixel(const SceneView& scene, const PixelCamera& camera,
+                                               int x, int y, SampleCount samples,
+                                               std::uint32_t seed) {
+    const PixelRays rays = pixel_rays(scene, camera, x, y, 0, samples.least, seed);
+    const bool mixed = rays.bread > 0 && rays.bread < static_cast<float>(samples.least);
+    if (rays.flat && !mixed) return mean_of(rays, samples.least);
+    return mean_of(rays + pixel_rays(scene, camera, x, y, samples.least, samples.most, seed),
+                   samples.most);
+}
+
 }  // namespace loafmark::phantoms

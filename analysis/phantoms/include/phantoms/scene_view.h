@@ -74,8 +74,10 @@ struct TablePlane {
     Vec3 down{0, 1, 0};
 };
 
+inline constexpr int most_slices = 4;
+
 struct SceneView {
-    const SliceView* slices = nullptr;
+    SliceView slices[most_slices];
     int slice_count = 0;
     TableLook look;
     TablePlane table;
