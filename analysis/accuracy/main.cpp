@@ -72,17 +72,31 @@ void show_worst(const fs::path& folder, const std::vector<PhotoComparison>& phot
     }
 }
 
-void report(const fs::path& folder, const Options& options) {
+// Returns what was compared; nothing where the folder holds variants.
+std::vector<PhotoComparison> report(const fs::path& folder, const Options& options) {
     const Progress progress = [](const std::string& photo) { std::cerr << photo << '\n'; };
     if (!variant_files(folder).empty()) {
         std::cout << markdown_of_invariance(compare_variants(folder, options.threads, progress))
                   << '\n';
-        return;
+        return {};
     }
     const std::vector<PhotoComparison> photos = compare_folder(folder, options.threads, progress);
-    std::cout << markdown_of_set(folder.filename().string(), photos, options.each);
+    std::cout << markdown_of_set(folder.filename().string(), photos,
+                                 options.each ? Detail::slices : Detail::misses);
     if (!options.pictures.empty()) show_worst(folder, photos, options.pictures);
     std::cout << '\n';
+    return photos;
+}
+
+void report_all(const Options& options) {
+    std::vector<PhotoComparison> all;
+    std::size_t sets = 0;
+    for (const fs::path& folder : options.folders) {
+        const std::vector<PhotoComparison> photos = report(folder, options);
+        all.insert(all.end(), photos.begin(), photos.end());
+        sets += photos.empty() ? 0 : 1;
+    }
+    if (sets > 1) std::cout << markdown_of_set("All of these sets", all, Detail::medians) << '\n';
 }
 
 }  // namespace
@@ -99,8 +113,7 @@ int main(int argc, char* argv[]) {
     setenv("OPENCV_FOR_THREADS_NUM", "1", 0);
     try {
         if (!options.pictures.empty()) fs::create_directories(options.pictures);
-        for (const fs::path& folder : options.folders)
-            report(folder, options);
+        report_all(options);
     } catch (const std::exception& error) {
         std::cerr << "loafmark-accuracy: error: " << error.what() << '\n';
         return 1;

@@ -99,7 +99,7 @@ void failure_lines(std::string& text, const std::vector<PhotoComparison>& photos
 }  // namespace
 
 std::string markdown_of_set(const std::string& heading, const std::vector<PhotoComparison>& photos,
-                            bool each_slice) {
+                            Detail detail) {
     std::size_t slices = 0;
     for (const PhotoComparison& photo : photos)
         slices += photo.slices.size();
@@ -114,8 +114,8 @@ std::string markdown_of_set(const std::string& heading, const std::vector<PhotoC
                        ".\n\n";
     const Summary summary = summarised(photos);
     summary_rows(text, summary);
-    failure_lines(text, photos);
-    if (each_slice) slice_rows(text, photos, summary);
+    if (detail >= Detail::misses) failure_lines(text, photos);
+    if (detail == Detail::slices) slice_rows(text, photos, summary);
     return text;
 }
 

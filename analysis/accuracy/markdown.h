@@ -9,11 +9,15 @@
 
 namespace loafmark::accuracy {
 
-// A set of photos: what was found, the figures' medians, worst cases and intervals beside the
-// goals, what was missed and why. `each_slice` adds a row for every slice.
+enum class Detail {
+    medians,  // what was found, medians, worst cases and intervals beside the goals
+    misses,   // and what was missed, and why
+    slices,   // and a row for every slice
+};
+
 [[nodiscard]] std::string markdown_of_set(const std::string& heading,
                                           const std::vector<PhotoComparison>& photos,
-                                          bool each_slice);
+                                          Detail detail);
 
 // Every measure that moved is named.
 [[nodiscard]] std::string markdown_of_invariance(const std::vector<VariantComparison>& variants);

@@ -21,16 +21,18 @@ PhotoComparison photo() {
 }  // namespace
 
 TEST_CASE("a set's table names its misses and puts goals beside the figures") {
-    const std::string text = markdown_of_set("shape", {photo(), photo()}, false);
+    const std::string text = markdown_of_set("shape", {photo(), photo()}, Detail::misses);
     CHECK(holds(text, "### shape"));
     CHECK(holds(text, "2 photos, 4 slices; just the slices that are there were found in 0 of 2"));
     CHECK(holds(text, "| height % | 4 | 2 | missed | 0.4 | 0.51 | 1.5 | 0.500 (2 of 4) | 1.00 |"));
     CHECK(holds(text, "- a.jpg (blue mat; wood), slice 2: not found: 1 find"));
     CHECK_FALSE(holds(text, "width %"));  // nobody asked
+    CHECK_FALSE(holds(text, "| a.jpg, slice 1"));
+    CHECK_FALSE(holds(markdown_of_set("all", {photo()}, Detail::medians), "not found"));
 }
 
 TEST_CASE("each slice has a row when it is wanted") {
-    const std::string text = markdown_of_set("shape", {photo()}, true);
+    const std::string text = markdown_of_set("shape", {photo()}, Detail::slices);
     CHECK(holds(text, "| a.jpg, slice 1 | blue mat; wood | +0.51 |"));
     CHECK(holds(text, "| a.jpg, slice 2 | blue mat; wood | missed |"));
 }
