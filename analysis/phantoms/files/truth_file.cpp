@@ -29,7 +29,7 @@ void put(ordered_json& object, std::string_view key, double value) {
     (*at)[std::string(key)] = value;
 }
 
-ordered_json measures_json(const PhantomSlice& slice, const SliceRecipe& recipe) {
+ordered_json measures_json(const PhantomSlice& slice) {
     ordered_json out = ordered_json::object();
     const auto put_all = [&](const TrueMeasures& measures) {
         for (const auto& [measure, value] : measures)
@@ -37,7 +37,7 @@ ordered_json measures_json(const PhantomSlice& slice, const SliceRecipe& recipe)
     };
     if (!slice.outline.empty()) put_all(outline_measures(slice.outline));
     put_all(crumb_measures(slice.section, slice.section.crumb, default_limit_mm));
-    if (!slice.outline.empty()) put_all(crust_measures(slice.outline, recipe.crust));
+    put_all(slice.crust);
     return out;
 }
 
@@ -118,7 +118,7 @@ ordered_json slice_json(const Phantom& phantom, std::size_t i) {
             {"slice_height_mm", recipe.pose.height_mm},
             {"photo_from_slice", matrix(slice.photo_from_slice)},
             {"pixels_per_mm", slice.pixels_per_mm},
-            {"measures", measures_json(slice, recipe)},
+            {"measures", measures_json(slice)},
             {"cells_map", map_json(slice.section, map_name(phantom.recipe, i))},
             {"outline", outline_json(slice.outline)},
             {"cells", cells_json(slice.section)}};

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
-#include <optional>
 
 #include "phantoms/truth.h"
 
@@ -70,23 +69,6 @@ double side_pinch(const std::vector<PlanePoint>& outline) {
     return std::max(deepest_dent(side_of(outline, true)), deepest_dent(side_of(outline, false)));
 }
 
-// Walks from the outline point straight inwards to where the crust ends.
-std::optional<double> crust_below(const CrustShape& crust, PlanePoint p, PlanePoint inwards,
-                                  bool base) {
-    constexpr double step = 0.02, most = 15;
-    for (double depth = 0; depth < most; depth += step) {
-        const CrustDepth there =
-            crust_depth(crust, {p.x + depth * inwards.x, p.y + depth * inwards.y});
-        if (depth >= (base ? there.base : there.top)) return depth;
-    }
-    return std::nullopt;
-}
-
-struct Mean {
-    double sum = 0;
-    double weight = 0;
-};
-
 }  // namespace
 
 TrueMeasures outline_measures(const std::vector<PlanePoint>& outline) {
@@ -109,36 +91,6 @@ TrueMeasures outline_measures(const std::vector<PlanePoint>& outline) {
             {Measure::cross_section_area, std::abs(twice_area) / 2},
             {Measure::height_to_width, top / (right - left)},
             {Measure::side_pinch, side_pinch(outline)}};
-}
-
-TrueMeasures crust_measures(const std::vector<PlanePoint>& outline, const CrustShape& crust) {
-    Mean top, base;
-    double turning = 0;
-    for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++)
-        turning += outline[j].x * outline[i].y - outline[i].x * outline[j].y;
-    const double sign = turning > 0 ? 1 : -1;
-    for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
-        const PlanePoint a = outline[j], b = outline[i];
-        const double length = std::hypot(b.x - a.x, b.y - a.y);
-        if (length <= 0) continue;
-        // Long edges, as that of a straight base, in pieces of a millimetre.
-        const int pieces = static_cast<int>(std::ceil(length));
-        const PlanePoint inwards{-sign * (b.y - a.y) / length, sign * (b.x - a.x) / length};
-        for (int k = 0; k < pieces; ++k) {
-            const double t = (k + 0.5) / pieces;
-            const PlanePoint p{a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
-            const bool on_base = p.y > -0.5;
-            Mean& mean = on_base ? base : top;
-            if (const auto depth = crust_below(crust, p, inwards, on_base)) {
-                mean.sum += *depth * length / pieces;
-                mean.weight += length / pieces;
-            }
-        }
-    }
-    TrueMeasures out;
-    if (top.weight > 0) out[Measure::crust_thickness_top] = top.sum / top.weight;
-    if (base.weight > 0) out[Measure::crust_thickness_base] = base.sum / base.weight;
-    return out;
 }
 
 }  // namespace loafmark::phantoms

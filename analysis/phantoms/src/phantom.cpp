@@ -102,6 +102,9 @@ Phantom make_phantom(const PhantomRecipe& recipe, int threads) {
     }
     if (r.target) phantom.photo_from_paper = photo_from_paper(r.camera);
     const Scene scene(r, bodies);
+    for (std::size_t i = 0; i < bodies.size() && !r.patch_mm; ++i)
+        phantom.slices[i].crust = crust_measures(bodies[i].outline, bodies[i].fields.view(),
+                                                 scene.view().slices[i].bread);
     const Radiance light = render(scene.view(), pixel_camera(r.camera), r.camera.width,
                                   r.camera.height, r.samples, hash32(r.seed, 606), threads);
     r.development.illuminant = seen_white(r.light);

@@ -67,17 +67,47 @@ TEST_CASE("the pinch of a tin loaf grows with its waist") {
     CHECK(before > 3);
 }
 
-TEST_CASE("an even crust is as thick as was asked for, an uneven one nearly") {
+namespace {
+
+TrueMeasures crust_of(const CrustShape& crust, const BreadLook& look) {
     const std::vector<PlanePoint> outline = loaf_outline({});
+    const PlaneFieldGrid fields = loaf_fields(outline, crust, 2);
+    return crust_measures(outline, fields.view(), look);
+}
+
+CrustShape even_crust() {
     CrustShape crust;
     crust.top_mm = 2;
     crust.base_mm = 3.5;
     crust.unevenness = 0;
-    const TrueMeasures even = crust_measures(outline, crust);
-    CHECK(even.at(Measure::crust_thickness_top) == Approx(2).margin(0.03));
-    CHECK(even.at(Measure::crust_thickness_base) == Approx(3.5).margin(0.03));
-    crust.unevenness = 0.45;
-    const TrueMeasures uneven = crust_measures(outline, crust);
-    CHECK(uneven.at(Measure::crust_thickness_top) == Approx(2).epsilon(0.3));
-    CHECK(uneven.at(Measure::crust_thickness_top) != Approx(2).margin(1e-3));
+    return crust;
+}
+
+}  // namespace
+
+TEST_CASE("an even crust ends where lightness was made half-way, an uneven one near it") {
+    BreadLook look;
+    look.bran_share = 0;
+    const TrueMeasures even = crust_of(even_crust(), look);
+    CHECK(even.at(Measure::crust_thickness_top) == Approx(2).margin(0.12));
+    CHECK(even.at(Measure::crust_thickness_base) == Approx(3.5).margin(0.2));
+    CrustShape uneven = even_crust();
+    uneven.unevenness = 0.45;
+    CHECK(crust_of(uneven, look).at(Measure::crust_thickness_top) == Approx(2).epsilon(0.3));
+}
+
+TEST_CASE("flour that lies on the sides makes the base's crust end sooner") {
+    BreadLook dusted;
+    dusted.bran_share = 0;
+    BreadLook plain = dusted;
+    dusted.flour_dust = 1;
+    CHECK(crust_of(even_crust(), dusted).at(Measure::crust_thickness_base) <
+          crust_of(even_crust(), plain).at(Measure::crust_thickness_base) - 0.3);
+}
+
+TEST_CASE("where crust and crumb are alike the crust has no thickness") {
+    BreadLook look;
+    look.bran_share = 0;
+    look.crust_top = look.crumb;
+    CHECK_FALSE(crust_of(even_crust(), look).contains(Measure::crust_thickness_top));
 }

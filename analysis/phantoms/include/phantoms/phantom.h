@@ -12,6 +12,7 @@
 #include "phantoms/outline.h"
 #include "phantoms/scene_view.h"
 #include "phantoms/section.h"
+#include "phantoms/truth.h"
 
 namespace loafmark::phantoms {
 
@@ -85,6 +86,7 @@ struct PhantomSlice {
     std::vector<PlanePoint> outline;  // slice frame, mm; empty for a patch
     Homography photo_from_slice{};
     double pixels_per_mm = 0;  // of the cut face, at its middle
+    TrueMeasures crust;        // empty for a patch
 };
 
 struct Phantom {

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "analysis/measures.h"
-#include "phantoms/outline.h"
+#include "phantoms/bread_look.h"
 #include "phantoms/section.h"
 
 namespace loafmark::phantoms {
@@ -19,10 +19,12 @@ using TrueMeasures = std::map<Measure, double>;
 // degrees; the pinch is the deeper of both sides'.
 [[nodiscard]] TrueMeasures outline_measures(const std::vector<PlanePoint>& outline);
 
-// Mean thickness of the crust by length of outline: of the base where the outline lies on it, of
-// top and sides elsewhere. It ends where the renderer's lightness is half-way to the crumb's.
+// Mean thickness of the crust: of the base where the outline lies on it, of top and sides
+// elsewhere. It ends where the lightness of the reflectance in the cut, averaged over 10 mm of
+// outline, is half-way from that 0.3 mm inside the outline to the crumb's median. Absent where
+// crust and crumb are too alike to be told apart along half the outline or more.
 [[nodiscard]] TrueMeasures crust_measures(const std::vector<PlanePoint>& outline,
-                                          const CrustShape& crust);
+                                          const PlaneFields& fields, const BreadLook& look);
 
 // Measures of the crumb inside `mask` (section.cells' size, not 0 = crumb), of cells of equivalent
 // diameter >= limit_mm; smaller openings count as bread. A cell counts, and enters the diameters,
