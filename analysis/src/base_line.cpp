@@ -6,6 +6,8 @@
 #include <numbers>
 #include <vector>
 
+#include "quantile.h"
+
 namespace loafmark::analysis {
 namespace {
 
@@ -63,12 +65,6 @@ struct Line {
     double slope = 0, level = 0;
     [[nodiscard]] double above(const cv::Point2d& p) const { return level + slope * p.x - p.y; }
 };
-
-double median_of(std::vector<double>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
 
 // Median of the slopes between all pairs of points (Sen 1968): a notch as wide as a quarter of the
 // base does not tilt it.

@@ -1,5 +1,6 @@
 #include "colour.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <vector>
@@ -11,10 +12,6 @@ namespace {
 constexpr std::array<std::array<double, 3>, 3> xyz_from_rgb = {
     {{0.4124, 0.3576, 0.1805}, {0.2126, 0.7152, 0.0722}, {0.0193, 0.1192, 0.9505}}};
 constexpr std::array<double, 3> white = {0.9505, 1.0, 1.0890};
-
-double linear_of(double srgb) {
-    return srgb <= 0.04045 ? srgb / 12.92 : std::pow((srgb + 0.055) / 1.055, 2.4);
-}
 
 // CIE 15: the cube root with its straight start.
 double lab_root(double t) {
@@ -33,7 +30,7 @@ struct Tables {
             for (std::size_t c = 0; c < 3; ++c)
                 for (std::size_t v = 0; v < 256; ++v)
                     part[k][c][v] = static_cast<float>(xyz_from_rgb[k][c] / white[k] *
-                                                       linear_of(static_cast<double>(v) / 255));
+                                                       linear_light(static_cast<double>(v) / 255));
         for (std::size_t i = 0; i < root.size(); ++i)
             root[i] = static_cast<float>(lab_root(static_cast<double>(i) / root_steps));
     }
@@ -53,12 +50,21 @@ const Tables& tables() {
 
 }  // namespace
 
+double linear_light(double srgb) {
+    return srgb <= 0.04045 ? srgb / 12.92 : std::pow((srgb + 0.055) / 1.055, 2.4);
+}
+
+double srgb_of(double linear) {
+    const double v = std::clamp(linear, 0.0, 1.0);
+    return v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(v, 1 / 2.4) - 0.055;
+}
+
 cv::Vec3d lab_of(const cv::Vec3b& rgb) {
     std::array<double, 3> root{};
     for (std::size_t k = 0; k < 3; ++k) {
         double t = 0;
         for (int c = 0; c < 3; ++c)
-            t += xyz_from_rgb[k][static_cast<std::size_t>(c)] * linear_of(rgb[c] / 255.0);
+            t += xyz_from_rgb[k][static_cast<std::size_t>(c)] * linear_light(rgb[c] / 255.0);
         root[k] = lab_root(t / white[k]);
     }
     return {116 * root[1] - 16, 500 * (root[0] - root[1]), 200 * (root[1] - root[2])};

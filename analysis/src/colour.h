@@ -1,9 +1,13 @@
-// From sRGB pixels to CIELAB.
+// From sRGB pixels to linear light and CIELAB.
 #pragma once
 
 #include <opencv2/core.hpp>
 
 namespace loafmark::analysis {
+
+// The sRGB curve (IEC 61966-2-1) and its inverse, both 0 to 1.
+[[nodiscard]] double linear_light(double srgb);
+[[nodiscard]] double srgb_of(double linear);
 
 // CIELAB of one 8-bit sRGB colour, D65 (IEC 61966-2-1 with its four-decimal matrix; CIE 15). L* 0
 // to 100. Exact in double.

@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "colour.h"
+#include "quantile.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -50,13 +51,6 @@ Rays sample_rays(const cv::Mat& lightness, const Polyline& outline, double unit_
     cv::remap(lightness, rays.lightness, map, cv::noArray(), cv::INTER_LINEAR,
               cv::BORDER_REPLICATE);
     return rays;
-}
-
-float quantile_of(std::vector<float>& values, double q) {
-    const auto at =
-        values.begin() + static_cast<std::ptrdiff_t>(q * static_cast<double>(values.size() - 1));
-    std::nth_element(values.begin(), at, values.end());
-    return *at;
 }
 
 // Running mean in depth: a speck of flour or bran is no end of the crust. What lies nearer to the
@@ -136,8 +130,7 @@ std::vector<double> median_filtered(const std::vector<double>& values, int half)
         window.clear();
         for (int k = -half; k <= half; ++k)
             window.push_back(values[static_cast<std::size_t>(((i + k) % n + n) % n)]);
-        std::nth_element(window.begin(), window.begin() + half, window.end());
-        result[static_cast<std::size_t>(i)] = window[static_cast<std::size_t>(half)];
+        result[static_cast<std::size_t>(i)] = median_of(window);
     }
     return result;
 }

@@ -8,13 +8,13 @@
 #include <opencv2/imgproc.hpp>
 
 #include "part_cells.h"
+#include "quantile.h"
 #include "region_measures.h"
 #include "size_distribution.h"
 
 namespace loafmark::analysis {
 namespace {
 
-constexpr double z95 = 1.959963984540054;
 struct Count {
     std::vector<Cell> cells;
     cv::Mat labels;

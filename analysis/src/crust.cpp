@@ -5,11 +5,11 @@
 #include <vector>
 
 #include "colour.h"
+#include "quantile.h"
 
 namespace loafmark::analysis {
 namespace {
 
-constexpr double z95 = 1.959963984540054;
 // The outline belongs to the base where it lies less than this above the base line, in working
 // units, and runs along it to within 45 degrees.
 constexpr double base_reach = 3;
@@ -31,21 +31,6 @@ struct Mean {
     int n = 0;
     [[nodiscard]] double value() const { return sum / n; }
 };
-
-double linear_light(double srgb) {
-    return srgb <= 0.04045 ? srgb / 12.92 : std::pow((srgb + 0.055) / 1.055, 2.4);
-}
-
-double srgb_of(double linear) {
-    const double v = std::clamp(linear, 0.0, 1.0);
-    return v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(v, 1 / 2.4) - 0.055;
-}
-
-double median_of(std::vector<double>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
 
 // Median colour of the pixels, each channel for itself; one in nine is enough.
 std::optional<cv::Vec3d> median_colour(const cv::Mat& rgb, const cv::Mat& mask) {

@@ -8,6 +8,7 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "contours.h"
 #include "graph_cut.h"
 #include "local_looks.h"
 #include "morphology.h"
@@ -39,8 +40,6 @@ constexpr double least_bare = 0.5;
 constexpr double least_solidity = 0.94;
 constexpr double most_growth = 4;  // of area, from core to piece
 
-using Contour = std::vector<cv::Point>;
-
 cv::Rect window_round(const cv::Mat& mask, double margin) {
     const cv::Rect box = cv::boundingRect(mask);
     const int m = static_cast<int>(std::ceil(margin));
@@ -55,44 +54,6 @@ bool touches_frame(const cv::Mat& mask, int margin) {
         std::max({cv::countNonZero(mask.row(margin)), cv::countNonZero(mask.row(h - 1 - margin)),
                   cv::countNonZero(mask.col(margin)), cv::countNonZero(mask.col(w - 1 - margin))});
     return touching > 0.3 * std::sqrt(cv::countNonZero(mask));
-}
-
-Contour largest_contour(const cv::Mat& mask) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    if (contours.empty()) return {};
-    return *std::max_element(
-        contours.begin(), contours.end(),
-        [](const Contour& a, const Contour& b) { return cv::contourArea(a) < cv::contourArea(b); });
-}
-
-cv::Mat filled_contour(const Contour& contour, cv::Size size) {
-    cv::Mat mask = cv::Mat::zeros(size, CV_8U);
-    if (!contour.empty()) cv::fillPoly(mask, std::vector<Contour>{contour}, 255);
-    return mask;
-}
-
-// A cell that goes right through shows the ground, but is bread's.
-cv::Mat without_holes(const cv::Mat& mask) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    cv::Mat whole = cv::Mat::zeros(mask.size(), CV_8U);
-    cv::drawContours(whole, contours, -1, 255, cv::FILLED);
-    return whole;
-}
-
-cv::Mat hull_of(const cv::Mat& mask) {
-    std::vector<cv::Point> points;
-    cv::findNonZero(mask, points);
-    Contour hull;
-    if (!points.empty()) cv::convexHull(points, hull);
-    return filled_contour(hull, mask.size());
-}
-
-double solidity_of(const Contour& contour) {
-    Contour hull;
-    cv::convexHull(contour, hull);
-    return cv::contourArea(contour) / std::max(1.0, cv::contourArea(hull));
 }
 
 // Squared distance of the hue from the nearest look's. Brightness does not count: a shadow on the
@@ -201,8 +162,7 @@ std::vector<Contour> solid_parts(const cv::Mat& mask) {
     std::vector<Contour> solid;
     cv::Mat rest = mask.clone();
     for (const double neck : {4.0, 8.0, 14.0, 22.0}) {  // pixels
-        std::vector<Contour> contours;
-        cv::findContours(opened(rest, neck), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+        const std::vector<Contour> contours = contours_of(opened(rest, neck));
         rest = cv::Mat::zeros(mask.size(), CV_8U);
         for (const Contour& contour : contours)
             if (solidity_of(contour) >= least_solidity)

@@ -6,6 +6,7 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "contours.h"
 #include "cut_out.h"
 #include "geometry2d.h"
 #include "morphology.h"
@@ -27,6 +28,10 @@ constexpr double least_solidity = 0.94;
 // tells all.
 constexpr double least_share = 0.15;
 constexpr double sure_texture = 0.25, unsure_texture = 0.6;
+// Against the mat as its markers bound it: a slice may reach over the sheet's edge; the margins,
+// where slices seldom lie, end within the sheet, lest the table pass for the mat.
+constexpr double mat_reach = 1.12;
+constexpr double margin_from = 0.985, margin_to = 0.81;
 // A cut that holds this many times its core's area is repeated from there.
 constexpr double grown = 1.2;
 
@@ -59,13 +64,6 @@ struct ReducedSearch {
 
 cv::Mat mask_of(const Polyline& outline, cv::Size size) {
     return filled(outline, size) * 255;
-}
-
-double solidity_of(const Polyline& outline) {
-    const std::vector<cv::Point2f> points(outline.begin(), outline.end());
-    std::vector<cv::Point2f> hull;
-    cv::convexHull(points, hull);
-    return cv::contourArea(points) / std::max(1.0, cv::contourArea(hull));
 }
 
 // Large cavities may part one slice into two cores: they are one when what is cut out round both is
@@ -258,38 +256,32 @@ double solidity(const std::vector<FoundSlice>& slices) {
     return least;
 }
 
+// The polygon made `share` times as large about its middle, then scaled by `shrink`.
+std::vector<cv::Point> resized(const std::vector<cv::Point>& polygon, double share, double shrink) {
+    cv::Point2d middle;
+    for (const cv::Point& p : polygon)
+        middle += cv::Point2d(p) / static_cast<double>(polygon.size());
+    std::vector<cv::Point> result;
+    for (const cv::Point& p : polygon)
+        result.push_back((middle + share * (cv::Point2d(p) - middle)) * shrink);
+    return result;
+}
+
 // Nonzero where no bread can be, in a picture `shrink` times the photo's size.
 cv::Mat no_bread(const SliceSearch& search, cv::Size size, double shrink) {
-    const auto scaled = [&](const std::vector<cv::Point>& polygon) {
-        std::vector<cv::Point> small;
-        for (const cv::Point& p : polygon)
-            small.emplace_back(static_cast<int>(p.x * shrink), static_cast<int>(p.y * shrink));
-        return small;
-    };
-    cv::Mat mask(size, CV_8U, cv::Scalar(search.within.empty() ? 0 : 255));
-    if (!search.within.empty()) cv::fillConvexPoly(mask, scaled(search.within), 0);
+    cv::Mat mask(size, CV_8U, cv::Scalar(search.mat.empty() ? 0 : 255));
+    if (!search.mat.empty()) cv::fillConvexPoly(mask, resized(search.mat, mat_reach, shrink), 0);
     for (const auto& polygon : search.not_bread)
-        cv::fillConvexPoly(mask, scaled(polygon), 255);
+        cv::fillConvexPoly(mask, resized(polygon, 1, shrink), 255);
     return mask;
 }
 
 // The mat between its edge and its middle, where slices seldom lie; empty without a mat.
 cv::Mat margins_of(const SliceSearch& search, const cv::Mat& no_bread, double shrink) {
-    // Of `within`, which reaches beyond the sheet: the table must not pass for the mat.
-    constexpr double outer_part = 0.88, inner_part = 0.72;
-    if (search.within.empty()) return {};
-    cv::Point2d middle;
-    for (const cv::Point& p : search.within)
-        middle += cv::Point2d(p) / static_cast<double>(search.within.size());
-    const auto part = [&](double share) {
-        std::vector<cv::Point> polygon;
-        for (const cv::Point& p : search.within)
-            polygon.push_back((middle + share * (cv::Point2d(p) - middle)) * shrink);
-        return polygon;
-    };
+    if (search.mat.empty()) return {};
     cv::Mat margins = cv::Mat::zeros(no_bread.size(), CV_8U);
-    cv::fillConvexPoly(margins, part(outer_part), 255);
-    cv::fillConvexPoly(margins, part(inner_part), 0);
+    cv::fillConvexPoly(margins, resized(search.mat, margin_from, shrink), 255);
+    cv::fillConvexPoly(margins, resized(search.mat, margin_to, shrink), 0);
     margins.setTo(0, no_bread);
     return margins;
 }

@@ -24,8 +24,9 @@ struct SliceSearch {
     double least_radius_px = 0;
     // No slice is larger, in square photo pixels; 0 where no scale is known.
     double most_area_px2 = 0;
-    // Where slices lie, a convex polygon in photo pixels: the mat. Empty: anywhere.
-    std::vector<cv::Point> within;
+    // The mat on which slices lie, as its markers bound it: a convex polygon in photo pixels.
+    // Empty: they may lie anywhere.
+    std::vector<cv::Point> mat;
     // Places that are no bread: the target's markers and their quiet zones, photo pixels.
     std::vector<std::vector<cv::Point>> not_bread;
 };

@@ -4,6 +4,9 @@
 #include <cmath>
 #include <limits>
 
+#include "colour.h"
+#include "quantile.h"
+
 namespace loafmark::analysis {
 namespace {
 
@@ -18,12 +21,6 @@ float unscaled_distance(const LogLight& a, const LogLight& b) {
     // A step of hue is worth two of brightness: shadow moves brightness alone.
     const LogLight d = a - b;
     return 4 * (d[0] * d[0] + d[1] * d[1]) + d[2] * d[2];
-}
-
-float median_of(std::vector<float>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
 }
 
 // Median and robust spread (1.4826 x the median absolute deviation) of each channel.
@@ -47,8 +44,7 @@ Look look_of(const std::vector<LogLight>& samples) {
 cv::Mat log_light_of(const cv::Mat& srgb) {
     std::array<float, 256> log_light{};
     for (std::size_t v = 0; v < log_light.size(); ++v) {
-        const float s = static_cast<float>(v) / 255;
-        const float linear = s <= 0.04045f ? s / 12.92f : std::pow((s + 0.055f) / 1.055f, 2.4f);
+        const auto linear = static_cast<float>(linear_light(static_cast<double>(v) / 255));
         log_light[v] = std::log(linear + floor_light);
     }
     cv::Mat light(srgb.size(), CV_32FC3);

@@ -17,6 +17,7 @@
 #include "photo.h"
 #include "photo_limits.h"
 #include "photo_quality.h"
+#include "quantile.h"
 #include "scale.h"
 #include "search_beside.h"
 
@@ -48,7 +49,6 @@ Scale scale_of(const WorkingPlane& plane, cv::Point2d at_photo) {
     scale.source = plane.source;
     scale.target = plane.target;
     if (!plane.has_scale()) return scale;
-    constexpr double z95 = 1.959963984540054;
     const double mm =
         mm_per_pixel_at(plane.photo_from_plane, mapped(plane.photo_from_plane.inv(), at_photo));
     const double spread = z95 * plane.length_error * mm;

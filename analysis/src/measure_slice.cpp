@@ -14,6 +14,7 @@
 #include "overlay.h"
 #include "photo_quality.h"
 #include "pictures.h"
+#include "quantile.h"
 #include "refine_outline.h"
 #include "shape.h"
 #include "side_wall.h"
@@ -35,7 +36,6 @@ constexpr double picture_unit_per_pixel = 0.25;
 constexpr double picture_margin = 3;
 // Error of the strip of side left out, as a share of its width.
 constexpr double side_share = 0.2;
-constexpr double z95 = 1.959963984540054;  // standard normal, two-sided 95 %
 
 const std::vector<Measure> shape_measures = {Measure::loaf_height, Measure::loaf_width,
                                              Measure::base_width, Measure::cross_section_area,

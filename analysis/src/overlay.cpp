@@ -105,15 +105,30 @@ class Drawing {
         const double radius = found->second.value / 2 / u_;
         const double x = input_.rgb.cols + margin_ / 2.0;
         const double y = 16 / u_;
-        cv::circle(canvas_, cv::Point2d(x, y), static_cast<int>(std::lround(radius)), cell_colour,
-                   3, cv::LINE_AA);
-        double line = y + std::max(radius, 3 / u_) + 5 / u_;
-        for (const char* words : {"half of the", "opening lies", "in cells wider", "than this"}) {
-            text(words, {input_.rgb.cols + 1.5 / u_, line}, false);
+        const double left = input_.rgb.cols + 1.5 / u_;
+        double line = y + 5 / u_;
+        const auto say = [&](const std::string& words) {
+            text(words, {left, line}, false);
             line += 3.6 / u_;
+        };
+        // A ring wider than the margin would run over the slice and out of the picture.
+        const bool fits = radius < std::min(y, margin_ / 2.0) - 1 / u_;
+        if (fits) {
+            cv::circle(canvas_, cv::Point2d(x, y), static_cast<int>(std::lround(radius)),
+                       cell_colour, 3, cv::LINE_AA);
+            line += std::max(radius, 3 / u_);
         }
-        if (input_.has_scale)
-            text(number(found->second.value, 2) + " mm", {input_.rgb.cols + 1.5 / u_, line}, false);
+        say("half of the");
+        say("opening lies");
+        if (fits || input_.has_scale) {
+            say("in cells wider");
+            say("than this");
+            if (input_.has_scale) say(number(found->second.value, 2) + " mm");
+        } else {
+            say("in a few cells,");
+            say("too wide to");
+            say("draw here");
+        }
     }
 
     void scale_bar() {

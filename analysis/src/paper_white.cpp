@@ -1,8 +1,9 @@
 #include "paper_white.h"
 
-#include <algorithm>
-#include <cmath>
 #include <vector>
+
+#include "colour.h"
+#include "quantile.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -12,10 +13,6 @@ namespace {
 constexpr double from_centre = 1.17;
 constexpr int samples_a_side = 40;
 constexpr double clipped = 250;
-
-double linear_light(double srgb) {
-    return srgb <= 0.04045 ? srgb / 12.92 : std::pow((srgb + 0.055) / 1.055, 2.4);
-}
 
 }  // namespace
 
@@ -39,10 +36,9 @@ std::optional<cv::Vec3d> paper_white(const cv::Mat& rgb, const SeenTarget& targe
     if (channel[0].empty()) return std::nullopt;
     cv::Vec3d white;
     for (int k = 0; k < 3; ++k) {
-        const auto middle = channel[k].begin() + static_cast<std::ptrdiff_t>(channel[k].size() / 2);
-        std::nth_element(channel[k].begin(), middle, channel[k].end());
-        if (*middle >= clipped) return std::nullopt;
-        white[k] = linear_light(*middle / 255);
+        const double middle = median_of(channel[k]);
+        if (middle >= clipped) return std::nullopt;
+        white[k] = linear_light(middle / 255);
     }
     return white;
 }

@@ -8,7 +8,9 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "colour.h"
 #include "photo_limits.h"
+#include "quantile.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -19,18 +21,6 @@ std::string rounded(double value, int decimals) {
     text.precision(decimals);
     text << value;
     return text.str();
-}
-
-// IEC 61966-2-1, of one 8-bit value.
-double linear(double srgb_255) {
-    const double v = srgb_255 / 255;
-    return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
-}
-
-double quantile(std::vector<double> values, double q) {
-    const auto at = static_cast<std::ptrdiff_t>(q * static_cast<double>(values.size() - 1));
-    std::nth_element(values.begin(), values.begin() + at, values.end());
-    return values[static_cast<std::size_t>(at)];
 }
 
 // Linear light at places of a marker's own square: (-0.5, -0.5) is its top-left corner. Places
@@ -57,7 +47,10 @@ class MarkerLight {
                 const cv::Point at(cvRound(q.x), cvRound(q.y));
                 if (!cv::Rect({0, 0}, rgb_.size()).contains(at)) continue;
                 const auto pixel = rgb_.at<cv::Vec3b>(at);
-                light.push_back((linear(pixel[0]) + linear(pixel[1]) + linear(pixel[2])) / 3);
+                double sum = 0;
+                for (int k = 0; k < 3; ++k)
+                    sum += linear_light(pixel[k] / 255.0);
+                light.push_back(sum / 3);
             }
         }
         return light;
@@ -85,8 +78,8 @@ std::optional<double> spread_along(const cv::Mat& grey, cv::Point2d foot, cv::Po
     // A wide blur brings the pattern's white and the field's blue in from the ray's ends.
     const std::vector<double> values(profile.begin<uchar>(), profile.end<uchar>());
     const auto middle = values.begin() + columns / 2;
-    const double ink = quantile({values.begin(), middle}, 0.05);
-    const double paper = quantile({middle, values.end()}, 0.95);
+    const double ink = quantile_of(std::vector<double>(values.begin(), middle), 0.05);
+    const double paper = quantile_of(std::vector<double>(middle, values.end()), 0.95);
     constexpr double least_contrast = 30;
     if (paper - ink < least_contrast) return std::nullopt;
     // From the edge's middle inwards to ink, outwards to paper.
@@ -121,11 +114,11 @@ std::vector<Warning> light_on(const SeenTarget& target, const cv::Mat& rgb) {
     double most_ink = 0;
     for (const SeenMarker& marker : target.markers) {
         const MarkerLight light(marker, rgb);
-        const std::vector<double> paper = light.ring(paper_ring), ink = light.ring(ink_ring);
+        std::vector<double> paper = light.ring(paper_ring), ink = light.ring(ink_ring);
         if (paper.empty() || ink.empty()) continue;
-        papers.push_back(quantile(paper, 0.5));
+        papers.push_back(median_of(paper));
         // Glare is a patch: part of a marker is enough.
-        most_ink = std::max(most_ink, quantile(ink, 0.9) / std::max(papers.back(), 1e-3));
+        most_ink = std::max(most_ink, quantile_of(ink, 0.9) / std::max(papers.back(), 1e-3));
     }
     std::vector<Warning> warnings;
     if (papers.empty()) return warnings;
@@ -153,8 +146,8 @@ std::optional<double> edge_spread_px(const SeenTarget& target, const cv::Mat& gr
         for (std::size_t i = 0; i < 4; ++i)
             add_spreads(grey, marker.corners[i], marker.corners[(i + 1) % 4], spreads[i % 2]);
     std::optional<double> most;
-    for (const std::vector<double>& one : spreads)
-        if (!one.empty()) most = std::max(most.value_or(0), quantile(one, 0.5));
+    for (std::vector<double>& one : spreads)
+        if (!one.empty()) most = std::max(most.value_or(0), median_of(one));
     return most;
 }
 
@@ -177,7 +170,7 @@ SliceQuality quality_of(const SliceView& slice) {
             warning(WarningCode::overexposed,
                     rounded(100 * share, 0) + " % of the slice is white without detail",
                     {Measure::openness}));
-    if (quantile(brightness, 0.95) < limits::least_bright_value)
+    if (quantile_of(brightness, 0.95) < limits::least_bright_value)
         quality.warnings.push_back(warning(WarningCode::underexposed,
                                            "the slice is near black: noise may pass for cells",
                                            {Measure::openness}));

@@ -8,11 +8,10 @@
 #include "geometry2d.h"
 #include "paper_white.h"
 #include "photo_limits.h"
+#include "quantile.h"
 
 namespace loafmark::analysis {
 namespace {
-
-constexpr double z95 = 1.959963984540054;  // standard normal, two-sided 95 %
 
 // A ruled thickness is good to half a millimetre (95 %).
 constexpr double ruler_sigma_mm = 0.5 / z95;
@@ -190,12 +189,14 @@ WorkingPlane plane_without_target(const MeasureOptions& options, double width_px
         plane.warnings.push_back(
             {WarningCode::known_length_only,
              "the scale rests on one known length; the photo's tilt is unknown "
-             "and the intervals allow 15 degrees of it",
+             "and the intervals allow 15 degrees of it; colours are uncalibrated without a "
+             "target's paper",
              {},
              {}});
     } else {
         plane.warnings.push_back({WarningCode::no_target,
-                                  "no target is seen, so nothing can be given in millimetres",
+                                  "no target is seen, so nothing can be given in millimetres, "
+                                  "and colours are uncalibrated",
                                   {},
                                   {}});
     }

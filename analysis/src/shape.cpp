@@ -4,12 +4,12 @@
 #include <cmath>
 #include <limits>
 
+#include "quantile.h"
 #include "side_pinch.h"
 
 namespace loafmark::analysis {
 namespace {
 
-constexpr double z95 = 1.959963984540054;
 // Two ends, each at one point of the outline, where it bulges most and crust is missed first.
 constexpr double width_ends = 1.6;
 

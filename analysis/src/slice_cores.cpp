@@ -6,7 +6,9 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "contours.h"
 #include "morphology.h"
+#include "quantile.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -19,8 +21,6 @@ constexpr double candidate_shrink = 0.35;
 // A second slice's texture and size against the first's.
 constexpr double second_slice_texture = 0.6;
 constexpr double second_slice_area = 0.15;
-
-using Contour = std::vector<cv::Point>;
 
 double otsu_level(const cv::Mat& texture) {
     constexpr double steps = 50;  // of 8-bit histogram a unit
@@ -35,21 +35,7 @@ double quantile_inside(const cv::Mat& values, const cv::Mat& mask, double q) {
         for (int x = 0; x < values.cols; ++x)
             if (mask.at<uchar>(y, x)) inside.push_back(values.at<float>(y, x));
     if (inside.empty()) return 0;
-    const auto at = static_cast<std::ptrdiff_t>(q * static_cast<double>(inside.size() - 1));
-    std::nth_element(inside.begin(), inside.begin() + at, inside.end());
-    return inside[static_cast<std::size_t>(at)];
-}
-
-std::vector<Contour> contours_of(const cv::Mat& mask) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    return contours;
-}
-
-double solidity_of(const Contour& contour) {
-    Contour hull;
-    cv::convexHull(contour, hull);
-    return cv::contourArea(contour) / std::max(1.0, cv::contourArea(hull));
+    return quantile_of(inside, q);
 }
 
 // The share of the contour's points that lie on the picture's border.

@@ -34,7 +34,9 @@ std::string_view remedy_for(WarningCode code) {
                    "that close, there is nothing to do";
         case WarningCode::print_not_checked:
             return "rule the 100 mm line of the printed target once and have it kept: loafmark "
-                   "target --paper a4 --print-check 98.7mm; measure takes --print-check too";
+                   "target --paper a4 --print-check 98.7mm (or --paper letter, --paper strip); "
+                   "measure "
+                   "takes --print-check too";
         case WarningCode::target_mirrored:
             return "use the rear camera, or turn off the setting that mirrors photos, and show the "
                    "target's printed side";

@@ -97,5 +97,19 @@ TEST_CASE(
     CHECK_FALSE(band_is_plain(scene.drawn(true)));
 }
 
+TEST_CASE("coarseness is a ring in the band, or words where the ring would not fit") {
+    Scene scene;
+    const cv::Rect band(900, 0, 260, 700);
+    scene.cells.values[Measure::coarseness] = Estimate{10, 9, 11, {}, {}};
+    CHECK(coloured(scene.drawn(), band) > 200);
+    scene.cells.values[Measure::coarseness] = Estimate{80, 70, 90, {}, {}};
+    for (const bool has_scale : {true, false}) {
+        const Picture picture = scene.drawn(has_scale);
+        CHECK(coloured(picture, band) == 0);
+        // Nor does it run over the slice.
+        CHECK(coloured(picture, {800, 0, 100, 700}) == 0);
+    }
+}
+
 }  // namespace
 }  // namespace loafmark::analysis
