@@ -5,6 +5,7 @@
 
 #include "commands/bake.h"
 #include "commands/command_line_errors.h"
+#include "commands/compare.h"
 #include "commands/demo.h"
 #include "commands/find.h"
 #include "commands/flour.h"
@@ -101,6 +102,7 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     add(slice, add_slice_remeasure);
     add(*app_, add_find);
     add(*app_, add_trend);
+    add(*app_, add_compare);
     add(*app_, add_report);
     add(*app_, add_demo);
 }

@@ -1,14 +1,22 @@
 #include "insight/bake_values.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+
+#include "analysis/reading.h"
+#include "statistics/quantiles.h"
 
 namespace loafmark::insight {
 
 namespace {
 
+constexpr std::array poor = {code_name(WarningCode::blurred), code_name(WarningCode::overexposed),
+                             code_name(WarningCode::underexposed),
+                             code_name(WarningCode::target_conflict)};
+
 std::optional<double> value_of(const journal::SliceEntry& slice, Measure measure) {
-    if (!slice.reading) return std::nullopt;
+    if (!slice.reading || is_poor(*slice.reading)) return std::nullopt;
     const auto found = slice.reading->values.find(measure);
     if (found == slice.reading->values.end() || !std::isfinite(found->second.value))
         return std::nullopt;
@@ -21,19 +29,40 @@ bool at_an_end(const journal::SliceEntry& slice) {
 
 }  // namespace
 
-std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure, EndSlices ends) {
-    BakeMean mean;
+bool is_poor(const journal::Reading& reading) {
+    return std::ranges::any_of(reading.warnings, [](const std::string& code) {
+        return std::ranges::find(poor, code) != poor.end();
+    });
+}
+
+int poor_readings(const journal::BakeEntry& bake) {
+    int count = 0;
     for (const journal::LoafEntry& loaf : bake.loaves)
-        for (const journal::SliceEntry& slice : loaf.slices) {
-            if (ends == EndSlices::left_out && at_an_end(slice)) continue;
-            const std::optional<double> value = value_of(slice, measure);
-            if (!value) continue;
-            mean.value += *value;
-            ++mean.slices;
-        }
-    if (mean.slices == 0) return std::nullopt;
-    mean.value /= mean.slices;
-    return mean;
+        for (const journal::SliceEntry& slice : loaf.slices)
+            if (slice.reading && is_poor(*slice.reading)) ++count;
+    return count;
+}
+
+std::vector<double> slice_values(const journal::LoafEntry& loaf, Measure measure, EndSlices ends) {
+    std::vector<double> values;
+    for (const journal::SliceEntry& slice : loaf.slices) {
+        if (ends == EndSlices::left_out && at_an_end(slice)) continue;
+        if (const auto value = value_of(slice, measure)) values.push_back(*value);
+    }
+    return values;
+}
+
+std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure, EndSlices ends) {
+    std::vector<double> loaves;
+    int slices = 0;
+    for (const journal::LoafEntry& loaf : bake.loaves) {
+        const std::vector<double> values = slice_values(loaf, measure, ends);
+        if (values.empty()) continue;
+        loaves.push_back(*statistics::mean(values));
+        slices += static_cast<int>(values.size());
+    }
+    if (loaves.empty()) return std::nullopt;
+    return BakeMean{*statistics::mean(loaves), slices};
 }
 
 int end_slices(const journal::BakeEntry& bake, Measure measure) {

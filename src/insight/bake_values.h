@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "analysis/measures.h"
 #include "journal/records.h"
@@ -12,12 +13,25 @@ namespace loafmark::insight {
 enum class EndSlices { left_out, taken_in };
 
 // The mean of a measure over a bake's slices, and over how many; nothing where no slice has it.
+// Slices of one loaf are averaged first, then loaves: a loaf that was cut more often weighs no
+// more. Poor readings do not count.
 struct BakeMean {
     double value = 0;
     int slices = 0;
 };
 [[nodiscard]] std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure,
                                                 EndSlices ends = EndSlices::left_out);
+
+// The measure of each slice of a loaf that has it.
+[[nodiscard]] std::vector<double> slice_values(const journal::LoafEntry& loaf, Measure measure,
+                                               EndSlices ends = EndSlices::left_out);
+
+// Whether a reading is too poor to count: not sharp, burnt out, black, or its target at odds with
+// itself.
+[[nodiscard]] bool is_poor(const journal::Reading& reading);
+
+// Slices whose reading is poor.
+[[nodiscard]] int poor_readings(const journal::BakeEntry& bake);
 
 // Slices that have the measure and were cut at an end.
 [[nodiscard]] int end_slices(const journal::BakeEntry& bake, Measure measure);

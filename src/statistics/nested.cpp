@@ -155,7 +155,7 @@ std::optional<Factors> factors_of(const std::vector<Layer>& layers, std::size_t 
     Factors factors(layers.size(), 0.0);
     factors[l] = 1;
     for (std::size_t m = l + 1; m < layers.size(); ++m) {
-        if (!inner[m]) return std::nullopt;
+        if (!inner[m]) continue;  // never repeated: it stands in the layer above it, see nested.h
         const double k = coefficient(layers, l, m, degrees);
         for (std::size_t i = 0; i < factors.size(); ++i)
             factors[i] -= k * (*inner[m])[i];
@@ -196,6 +196,8 @@ std::vector<VarianceComponent> variance_components(const std::vector<NestedValue
     for (std::size_t l = layers.size(); l-- > 1;) {
         factors[l] = factors_of(layers, l, found, factors);
         if (factors[l]) give_variance(found, l, *factors[l]);
+        for (std::size_t m = l + 1; m < layers.size() && !factors[m]; ++m)
+            found[l].holds_inner += factors[l] ? 1 : 0;
     }
     found.erase(found.begin());
     return found;

@@ -23,8 +23,10 @@ struct VarianceComponent {
     int degrees_of_freedom = 0;
     std::optional<double> mean_square;
     // The variance that this layer adds. An estimate below zero is zero, and `below_zero` says so.
-    // Absent where the layer, or one within it that shows up in its mean square, has no repeats.
+    // Absent where nothing of the layer was repeated: one loaf a dough all along. What loaves add
+    // is then part of what doughs add, and cannot be parted from it.
     std::optional<double> variance;
+    int holds_inner = 0;  // how many layers just within are part of this variance for that reason
     bool below_zero = false;
     // 95 %, of the variance: by chi-squared for the innermost layer, else by modified large samples
     // (Graybill and Wang 1980; Ting et al. 1990), a low end below zero set to zero.

@@ -94,4 +94,26 @@ TEST_CASE("the report is one page with the slices' pictures in it") {
           "that exists and may be written to\n");
 }
 
+TEST_CASE("compare holds bakes against a control, and refuses what cannot be compared") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    kitchen.done({"slice", "add", "2", "slice.jpg", "--thickness", "15mm"});
+    const Json document = Json::parse(kitchen.done({"compare", "1", "2", "--json"}));
+    CHECK(document["schema"] == 1);
+    CHECK(document["contenders"].size() == 2);
+    CHECK(document["measures"][0]["measure"] == "loaf_height");
+    CHECK(document["measures"][0]["differences"][0]["verdict"] == "cannot tell");
+    const std::string text = kitchen.done({"compare", "1", "2", "--line-up", "side.svg"});
+    CHECK(text.find("no one can tell yet") != std::string::npos);
+    CHECK(kitchen.read("side.svg").find("100 mm") != std::string::npos);
+    const Finished one = kitchen.run({"compare", "1"});
+    CHECK(one.exit_code == 2);
+    CHECK(one.err ==
+          "loafmark: error: compare wants a control and at least one more bake; write loafmark "
+          "compare CONTROL BAKE\n");
+    const Finished same = kitchen.run({"compare", "1", "1"});
+    CHECK(same.exit_code == 1);
+    CHECK(same.err.find("there is one recipe only") != std::string::npos);
+}
+
 }  // namespace loafmark::end_to_end

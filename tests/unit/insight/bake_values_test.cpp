@@ -6,7 +6,7 @@
 using namespace loafmark;
 using namespace loafmark::insight;
 
-TEST_CASE("a bake's value is the mean of its slices over all its loaves") {
+TEST_CASE("a bake's value is the mean of its loaves, a loaf's the mean of its slices") {
     journal::BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "rye", 1, 70, 0.2);
     bake.loaves[0].slices.push_back(made_up::slice(2, {{Measure::openness, made_up::about(0.3)}}));
     journal::LoafEntry second;
@@ -14,7 +14,7 @@ TEST_CASE("a bake's value is the mean of its slices over all its loaves") {
     bake.loaves.push_back(second);
     const auto mean = bake_mean(bake, Measure::openness);
     REQUIRE(mean);
-    CHECK(mean->value == Approx(0.4));
+    CHECK(mean->value == Approx(0.475));
     CHECK(mean->slices == 3);
 }
 
@@ -45,4 +45,13 @@ TEST_CASE("a slice from the loaf's end counts only when asked for") {
     CHECK(end_slices(bake, Measure::loaf_height) == 0);
     bake.loaves[0].slices.front().slice.place = "end";
     CHECK_FALSE(bake_mean(bake, Measure::openness));
+}
+
+TEST_CASE("a poor reading has no say and is counted") {
+    journal::BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "rye", 1, 70, 0.2);
+    bake.loaves[0].slices.push_back(made_up::slice(2, {{Measure::openness, made_up::about(0.6)}}));
+    CHECK(poor_readings(bake) == 0);
+    bake.loaves[0].slices[1].reading->warnings = {"several_slices", "blurred"};
+    CHECK(bake_mean(bake, Measure::openness)->value == Approx(0.2));
+    CHECK(poor_readings(bake) == 1);
 }

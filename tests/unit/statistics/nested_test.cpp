@@ -65,13 +65,22 @@ TEST_CASE("an estimate below zero is zero and says so") {
     CHECK(parts[0].interval->low == 0);
 }
 
-TEST_CASE("a layer without repeats has no variance of its own") {
+TEST_CASE("a layer without repeats has no variance of its own, it is part of the one around it") {
     const auto single = variance_components({{{1}, 1}, {{2}, 2}, {{3}, 4}});
-    CHECK_FALSE(single[0].variance);
+    CHECK(*single[0].variance == Approx(7.0 / 3));  // variance of 1, 2, 4
+    CHECK(single[0].holds_inner == 1);
     CHECK_FALSE(single[1].variance);
     const auto one = variance_components({{{1}, 1}, {{1}, 2}});
     CHECK_FALSE(one[0].variance);
     CHECK(*one[1].variance == Approx(0.5));
+    // One loaf a dough: the same as without the loaves.
+    const auto with = variance_components(
+        {{{1, 1, 1}, 1}, {{1, 2, 1}, 2}, {{2, 1, 1}, 6}, {{2, 2, 1}, 5}, {{3, 1, 1}, 3}});
+    const auto without =
+        variance_components({{{1, 1}, 1}, {{1, 2}, 2}, {{2, 1}, 6}, {{2, 2}, 5}, {{3, 1}, 3}});
+    CHECK(*with[0].variance == Approx(*without[0].variance));
+    CHECK(*with[1].variance == Approx(*without[1].variance));
+    CHECK(with[1].holds_inner == 2);
 }
 
 TEST_CASE("in 400 made-up journals the intervals hold the true scatter about 95 times in 100") {
