@@ -15,6 +15,25 @@ Json reason(const std::string& why) {
     return why.empty() ? Json(nullptr) : Json(why);
 }
 
+Json robust_json(const TrendFit& fit) {
+    if (!fit.robust) return nullptr;
+    const auto& interval = fit.robust->interval;
+    return {{"value", number(fit.robust->slope)},
+            {"low", interval ? number(interval->low) : Json(nullptr)},
+            {"high", interval ? number(interval->high) : Json(nullptr)}};
+}
+
+Json bend_json(const Trend& trend) {
+    if (!trend.bend) return nullptr;
+    const statistics::Ratio& turn = trend.bend->turning_point;
+    return {{"bend", coefficient(trend.bend->bend)},
+            {"turning_point",
+             {{"value", number(turn.value)},
+              {"low", turn.interval ? number(turn.interval->low) : Json(nullptr)},
+              {"high", turn.interval ? number(turn.interval->high) : Json(nullptr)}}},
+            {"degrees_of_freedom", trend.bend->degrees_of_freedom}};
+}
+
 Json fit_json(const TrendFit& fit) {
     return {{"model", insight::name_of(fit.model)},
             {"slope", coefficient(fit.slope)},
@@ -22,7 +41,8 @@ Json fit_json(const TrendFit& fit) {
             {"degrees_of_freedom", fit.degrees_of_freedom},
             {"n_bakes", fit.bakes},
             {"n_flours", fit.flours},
-            {"why_no_interval", reason(fit.why_no_interval)}};
+            {"why_no_interval", reason(fit.why_no_interval)},
+            {"robust_slope", robust_json(fit)}};
 }
 
 Json points_json(const TrendGroup& group) {
@@ -63,20 +83,37 @@ std::string trend_document(const Trend& trend) {
                     {"x_unit", insight::unit_of(trend.question.against)},
                     {"groups", groups},
                     {"common_fit", trend.common ? fit_json(*trend.common) : Json(nullptr)},
+                    {"bend", bend_json(trend)},
                     {"why_none", reason(trend.why_none)},
                     {"sentence", trend.sentence},
                     {"n_set_aside", trend.set_aside},
                     {"n_end_slices", trend.end_slices},
-                    {"n_without_value", trend.without_value}});
+                    {"n_without_value", trend.without_value},
+                    {"n_poor_readings", trend.poor_readings}});
 }
 
+namespace {
+
+// A column's name says its unit.
+std::string csv_name(insight::Against against) {
+    switch (against) {
+        case insight::Against::date:
+            return "days_since_1970_01_01";
+        case insight::Against::dough_temperature:
+            return "dough_temperature_celsius";
+        case insight::Against::room_temperature:
+            return "room_temperature_celsius";
+        default:
+            return std::string(insight::name_of(against)) + "_percent";
+    }
+}
+
+}  // namespace
+
 std::string trend_csv(const Trend& trend) {
-    const std::string x(insight::name_of(trend.question.against));
-    const bool by_date = trend.question.against == insight::Against::date;
+    const std::string x = csv_name(trend.question.against);
     const std::string measure(info_of(trend.question.measure).key);
-    std::string csv = csv_row({"flour", "bake", "date", "title",
-                               by_date ? std::string("days_since_1970_01_01") : x + "_percent",
-                               measure, "slices"});
+    std::string csv = csv_row({"flour", "bake", "date", "title", x, measure, "slices"});
     for (const TrendGroup& group : trend.groups)
         for (const insight::TrendPoint& point : group.points)
             csv += csv_row({csv_text(group.name), std::to_string(point.bake.value),

@@ -14,14 +14,22 @@ std::string with_unit(std::string_view name, std::string_view unit) {
     return text;
 }
 
+std::string x_name(insight::Against against) {
+    // What is always had needs no word but the flour's.
+    using enum insight::Against;
+    return std::string(against == date || against == share ? "water"
+                                                           : insight::plain_name_of(against));
+}
+
 std::string bakes_table(const Trend& trend) {
     const MeasureInfo& info = info_of(trend.question.measure);
     // Days since 1970 say nothing to people; the date stands in its own column.
     const bool by_date = trend.question.against == insight::Against::date;
     std::vector<Column> columns = {{"flour"}, {"date"}, {"bake"}};
     if (!by_date)
-        columns.push_back(
-            {with_unit(insight::plain_name_of(trend.question.against), "%"), Align::right});
+        columns.push_back({with_unit(insight::plain_name_of(trend.question.against),
+                                     insight::unit_of(trend.question.against)),
+                           Align::right});
     columns.push_back({with_unit(info.name, info.unit), Align::right});
     columns.push_back({"slices", Align::right});
     std::vector<std::vector<std::string>> rows;
@@ -46,9 +54,11 @@ std::string left_out(const Trend& trend) {
     if (trend.set_aside > 0) parts.push_back(counted(trend.set_aside, "bake") + " set aside");
     if (trend.without_value > 0)
         parts.push_back(counted(trend.without_value, "bake") + " without " +
-                        std::string(info_of(trend.question.measure).name) + ", water or flour");
+                        std::string(info_of(trend.question.measure).name) + ", " +
+                        x_name(trend.question.against) + " or flour");
     if (trend.end_slices > 0)
         parts.push_back(counted(trend.end_slices, "end slice") + " (--with-ends takes ends in)");
+    if (trend.poor_readings > 0) parts.push_back(counted(trend.poor_readings, "poor reading"));
     std::string text;
     for (const std::string& part : parts)
         text += (&part == &parts.front()  ? "Left out: "

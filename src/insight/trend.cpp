@@ -8,6 +8,7 @@
 
 #include "insight/bake_values.h"
 #include "insight/trend_words.h"
+#include "statistics/curve.h"
 
 namespace loafmark::insight {
 namespace {
@@ -18,8 +19,34 @@ constexpr int places_on_line = 33;
 // Differences below this share of a value's size are rounding.
 constexpr double rounding = 1e-9;
 
-std::optional<double> x_of(const journal::BakeEntry& bake, Against against) {
-    switch (against) {
+constexpr std::size_t most_points_for_bend = 2000;
+constexpr int degrees_for_bend = 3;
+constexpr std::string_view across_kinds =
+    "a percent of protein is not the same protein in another grain or grade, so there is no slope "
+    "over several; each stands alone";
+
+// Of all flour, by share; nothing unless every flour states it, all of one kind and basis.
+std::optional<double> protein_of(const journal::BakeEntry& bake, const FlourKinds& kinds) {
+    double protein = 0;
+    double shares = 0;
+    const FlourKind* kind = nullptr;
+    for (const journal::FlourShare& flour : bake.flours) {
+        const auto found = kinds.find(flour.flour);
+        if (!flour.protein || found == kinds.end()) return std::nullopt;
+        if (kind && *kind != found->second) return std::nullopt;
+        kind = &found->second;
+        protein += flour.share.count() * percent(*flour.protein);
+        shares += flour.share.count();
+    }
+    return shares > 0 ? std::optional(protein / shares) : std::nullopt;
+}
+
+std::optional<double> degrees(const std::optional<Celsius>& temperature) {
+    return temperature ? std::optional(temperature->degrees()) : std::nullopt;
+}
+
+std::optional<double> x_of(const journal::BakeEntry& bake, const TrendQuestion& question) {
+    switch (question.against) {
         case Against::hydration:
             if (!bake.hydration) return std::nullopt;
             return percent(*bake.hydration);
@@ -27,13 +54,26 @@ std::optional<double> x_of(const journal::BakeEntry& bake, Against against) {
             return days_between(Date{1970, 1, 1}, bake.bake.date);
         case Against::share:
             return percent(main_flour(bake)->share);
+        case Against::protein:
+            return protein_of(bake, question.kinds);
+        case Against::dough_temperature:
+            return degrees(bake.bake.dough_temperature);
+        case Against::room_temperature:
+            return degrees(bake.bake.room_temperature);
     }
     return std::nullopt;
 }
 
+// What a bake is grouped by: its main flour, over protein the kind of its flour.
+std::pair<std::int64_t, std::string> group_of(const journal::FlourShare& flour,
+                                              const TrendQuestion& question) {
+    if (question.against == Against::protein) return {0, question.kinds.at(flour.flour).name};
+    return {flour.flour.value, flour.name};
+}
+
 // Fills the groups and counts what was left out.
 void collect(const std::vector<journal::BakeEntry>& bakes, Trend& trend) {
-    std::map<journal::FlourId, TrendGroup> by_flour;
+    std::map<std::pair<std::int64_t, std::string>, TrendGroup> by_flour;
     for (const journal::BakeEntry& bake : bakes) {
         const journal::FlourShare* flour = main_flour(bake);
         if (trend.question.flour && (!flour || flour->flour != *trend.question.flour)) continue;
@@ -45,14 +85,16 @@ void collect(const std::vector<journal::BakeEntry>& bakes, Trend& trend) {
         const auto mean = bake_mean(bake, question.measure, question.ends);
         if (question.ends == EndSlices::left_out)
             trend.end_slices += end_slices(bake, question.measure);
-        const std::optional<double> x = flour ? x_of(bake, trend.question.against) : std::nullopt;
+        const std::optional<double> x = flour ? x_of(bake, question) : std::nullopt;
+        trend.poor_readings += poor_readings(bake);
         if (!mean || !x) {
             ++trend.without_value;
             continue;
         }
-        TrendGroup& group = by_flour[flour->flour];
+        const auto key = group_of(*flour, question);
+        TrendGroup& group = by_flour[key];
         group.flour = flour->flour;
-        group.name = flour->name;
+        group.name = key.second;
         group.points.push_back(
             {bake.bake.id, bake.bake.date, bake.bake.title, *x, mean->value, mean->slices});
     }
@@ -125,6 +167,49 @@ bool every_flour_has_enough(const std::vector<TrendGroup>& groups) {
            });
 }
 
+// A percent of protein is not the same protein in another grain: every kind alone.
+void fit_apart(Trend& trend) {
+    for (TrendGroup& group : trend.groups) {
+        const auto line =
+            values_differ(group) ? statistics::fit_line(points_of(group)) : std::nullopt;
+        if (line)
+            give_line(group, fit_of(*line, TrendModel::own_slope), *line, 0);
+        else
+            group.why_none = "its bakes do not differ in protein";
+    }
+    trend.why_none = std::string(across_kinds);
+}
+
+// Bends are looked for where they could be seen, and where it does not take long.
+void find_bend(Trend& trend) {
+    std::vector<std::vector<statistics::Point>> groups;
+    std::size_t points = 0;
+    for (const TrendGroup& group : trend.groups) {
+        groups.push_back(points_of(group));
+        points += group.points.size();
+    }
+    if (points > most_points_for_bend) return;
+    const auto curve = statistics::fit_curve(groups);
+    if (!curve || curve->fit.degrees_of_freedom < degrees_for_bend) return;
+    const statistics::Coefficient& bend = curve->bend();
+    if (!bend.interval || (bend.interval->low <= 0 && bend.interval->high >= 0)) return;
+    const auto turn = curve->turning_point();
+    // A curve through every point without any scatter is no bread's.
+    double largest = 0;
+    for (const auto& group : groups)
+        for (const statistics::Point& point : group)
+            largest = std::max(largest, std::abs(point.y));
+    if (!turn || !(*curve->fit.residual_sd > rounding * largest)) return;
+    trend.bend = TrendBend{bend, *turn, curve->fit.degrees_of_freedom};
+}
+
+void give_robust_slopes(Trend& trend) {
+    for (TrendGroup& group : trend.groups)
+        if (group.fit && group.fit->model != TrendModel::common_slope)
+            group.fit->robust = statistics::robust_slope(points_of(group));
+    if (trend.groups.size() == 1 && trend.common) trend.common = trend.groups.front().fit;
+}
+
 void fit_own(Trend& trend) {
     for (TrendGroup& group : trend.groups) {
         // A flour whose bakes say nothing alone keeps the common slope.
@@ -144,12 +229,20 @@ std::string_view name_of(Against against) {
             return "date";
         case Against::share:
             return "share";
+        case Against::protein:
+            return "protein";
+        case Against::dough_temperature:
+            return "dough-temperature";
+        case Against::room_temperature:
+            return "room-temperature";
     }
     return "";
 }
 
 std::optional<Against> against_of_name(std::string_view name) {
-    for (const Against against : {Against::hydration, Against::date, Against::share})
+    using enum Against;
+    for (const Against against :
+         {hydration, date, share, protein, dough_temperature, room_temperature})
         if (name_of(against) == name) return against;
     return std::nullopt;
 }
@@ -162,12 +255,26 @@ std::string_view plain_name_of(Against against) {
             return "date";
         case Against::share:
             return "share of the main flour";
+        case Against::protein:
+            return "protein";
+        case Against::dough_temperature:
+            return "dough temperature";
+        case Against::room_temperature:
+            return "room temperature";
     }
     return "";
 }
 
 std::string_view unit_of(Against against) {
-    return against == Against::date ? "days since 1970-01-01" : "%";
+    switch (against) {
+        case Against::date:
+            return "days since 1970-01-01";
+        case Against::dough_temperature:
+        case Against::room_temperature:
+            return "\u00b0C";
+        default:
+            return "%";
+    }
 }
 
 std::string_view name_of(TrendModel model) {
@@ -187,13 +294,31 @@ Trend find_trend(const std::vector<journal::BakeEntry>& bakes, const TrendQuesti
     trend.question = question;
     collect(bakes, trend);
     put_in_order(trend.groups);
+    if (question.against == Against::protein && trend.groups.size() > 1) {
+        fit_apart(trend);
+        give_robust_slopes(trend);
+        trend.sentence = sentence_of(trend);
+        return trend;
+    }
     fit_common(trend);
+    if (trend.common) find_bend(trend);
     if (trend.common && every_flour_has_enough(trend.groups)) fit_own(trend);
     if (!trend.common)
         for (TrendGroup& group : trend.groups)
             group.why_none = trend.why_none;
+    give_robust_slopes(trend);
     trend.sentence = sentence_of(trend);
     return trend;
+}
+
+FlourKinds kinds_of(const std::vector<journal::Flour>& flours) {
+    FlourKinds kinds;
+    for (const journal::Flour& flour : flours) {
+        std::string name = flour.grade.value_or("");
+        if (!name.empty()) name += " ";
+        kinds[flour.id] = {name + flour.grain.value_or("grain not noted"), flour.protein_basis};
+    }
+    return kinds;
 }
 
 }  // namespace loafmark::insight

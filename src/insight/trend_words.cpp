@@ -43,6 +43,12 @@ std::string step_name(Against against) {
             return "in " + std::to_string(days_in_sentence) + " days";
         case Against::share:
             return "a point of the main flour's share";
+        case Against::protein:
+            return "a point of protein";
+        case Against::dough_temperature:
+            return "a degree of dough temperature";
+        case Against::room_temperature:
+            return "a degree of room temperature";
     }
     return "";
 }
@@ -53,7 +59,24 @@ double step(Against against) {
 
 std::string x_text(const TrendQuestion& question, const TrendPoint& point) {
     if (question.against == Against::date) return to_text(point.date);
-    return fixed_text(point.x, 1) + " %";
+    return fixed_text(point.x, 1) + " " + std::string(unit_of(question.against));
+}
+
+std::string x_wanted(Against against) {
+    switch (against) {
+        case Against::hydration:
+            return "a known hydration";
+        case Against::protein:
+            return "flours of one grain, grade and basis whose protein is noted (loafmark flour "
+                   "add "
+                   "NAME --protein 11.5%)";
+        case Against::dough_temperature:
+            return "a dough temperature";
+        case Against::room_temperature:
+            return "a room temperature";
+        default:
+            return "a flour";
+    }
 }
 
 std::string why_empty(const Trend& trend) {
@@ -62,7 +85,7 @@ std::string why_empty(const Trend& trend) {
         return std::string(info.name) + " is defined but not measured yet";
     if (trend.without_value > 0)
         return "no bake has both " + name(trend.question) + " and " +
-               (trend.question.against == Against::hydration ? "a known hydration" : "a flour");
+               x_wanted(trend.question.against);
     if (trend.set_aside > 0)
         return trend.set_aside == 1 ? "the only bake is set aside"
                                     : "all " + bakes(trend.set_aside) + " are set aside";
@@ -126,6 +149,24 @@ std::string finding(const TrendFit& fit, const TrendQuestion& question) {
            step_name(question.against) + ", " + text.interval + ", " + from_what(fit);
 }
 
+std::string place_text(double x, Against against) {
+    if (against == Against::date) return to_text(days_after(Date{1970, 1, 1}, static_cast<int>(x)));
+    return fixed_text(x, 1) + " " + std::string(unit_of(against));
+}
+
+// "; the line bends over, highest at 72.1 % (95 % interval 71.3 to 73.0 %)"
+std::string bend_text(const Trend& trend) {
+    if (!trend.bend) return "";
+    const Against against = trend.question.against;
+    const statistics::Ratio& turn = trend.bend->turning_point;
+    std::string text = std::string("; it bends, ") +
+                       (trend.bend->bend.value < 0 ? "highest" : "lowest") + " at " +
+                       place_text(turn.value, against);
+    if (!turn.interval) return text + ", a place that these bakes do not determine";
+    return text + " (95 % interval " + place_text(turn.interval->low, against) + " to " +
+           place_text(turn.interval->high, against) + ")";
+}
+
 std::string own_slopes(const Trend& trend) {
     std::string text;
     for (const TrendGroup& group : trend.groups) {
@@ -175,8 +216,9 @@ std::string why_no_interval(const TrendFit& fit) {
 }
 
 std::string sentence_of(const Trend& trend) {
-    if (!trend.common) return "no trend of " + name(trend.question) + ": " + trend.why_none;
-    return finding(*trend.common, trend.question) + own_slopes(trend);
+    if (!trend.common)
+        return "no trend of " + name(trend.question) + ": " + trend.why_none + own_slopes(trend);
+    return finding(*trend.common, trend.question) + own_slopes(trend) + bend_text(trend);
 }
 
 }  // namespace loafmark::insight

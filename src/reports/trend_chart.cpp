@@ -30,7 +30,8 @@ std::string trend_svg(const insight::Trend& trend, charts::Embedding embedding) 
     const std::string x(insight::plain_name_of(trend.question.against));
     chart.title = std::string(info.name).append(" against ").append(x).append(", by flour");
     chart.description = as_sentence(trend.sentence);
-    chart.x = {x, by_date ? "" : "%", by_date ? charts::AxisKind::date : charts::AxisKind::number};
+    chart.x = {x, by_date ? "" : std::string(insight::unit_of(trend.question.against)),
+               by_date ? charts::AxisKind::date : charts::AxisKind::number};
     chart.y = {std::string(info.name), raised(info.unit), charts::AxisKind::number};
     for (const insight::TrendGroup& group : trend.groups)
         chart.series.push_back(series_of(group, info));

@@ -243,3 +243,97 @@ TEST_CASE("names of what a measure is held against read back") {
     CHECK(against_of_name("share") == Against::share);
     CHECK_FALSE(against_of_name("moon"));
 }
+
+namespace {
+
+BakeEntry with_protein(int id, const char* name, int flour, double protein, double openness) {
+    BakeEntry bake = made_up::bake(id, {2026, 3, id}, name, flour, 70, openness);
+    bake.flours[0].protein = fraction_from_percent(protein);
+    return bake;
+}
+
+FlourKinds three_wheats_and_rye() {
+    std::vector<journal::Flour> flours(4);
+    for (std::size_t i = 0; i < flours.size(); ++i) {
+        flours[i].id = {static_cast<std::int64_t>(i) + 1};
+        flours[i].grain = i < 3 ? "wheat" : "rye";
+        flours[i].grade = "white";
+    }
+    return kinds_of(flours);
+}
+
+}  // namespace
+
+TEST_CASE("protein is compared within one grain and grade, across flours of it") {
+    const TrendQuestion question{.against = Against::protein, .kinds = three_wheats_and_rye()};
+    const Trend trend =
+        find_trend({with_protein(1, "a", 1, 10, 0.30), with_protein(2, "b", 2, 12, 0.35),
+                    with_protein(3, "c", 3, 14, 0.40), with_protein(4, "a", 1, 10, 0.31)},
+                   question);
+    REQUIRE(trend.groups.size() == 1);
+    CHECK(trend.groups[0].name == "white wheat");
+    CHECK(trend.common->slope.value == Approx(0.024).margin(0.001));
+    CHECK(trend.sentence.find("a point of protein") != std::string::npos);
+}
+
+TEST_CASE("across grains protein gives no slope, and the reason") {
+    const TrendQuestion question{.against = Against::protein, .kinds = three_wheats_and_rye()};
+    const Trend trend =
+        find_trend({with_protein(1, "a", 1, 10, 0.30), with_protein(2, "b", 2, 12, 0.35),
+                    with_protein(3, "c", 3, 14, 0.42), with_protein(4, "rye", 4, 8, 0.1)},
+                   question);
+    CHECK_FALSE(trend.common);
+    CHECK(trend.why_none.starts_with("a percent of protein is not the same protein"));
+    CHECK(trend.groups[0].fit->model == TrendModel::own_slope);
+    CHECK(trend.sentence.find("taken alone, white wheat 0.03") != std::string::npos);
+}
+
+TEST_CASE("a bake of several kinds of flour has no protein to be held against") {
+    BakeEntry blend = with_protein(1, "a", 1, 10, 0.3);
+    blend.flours.push_back(made_up::flour(4, "rye", 0.3));
+    blend.flours[0].share = Fraction(0.7);
+    blend.flours[1].protein = fraction_from_percent(9);
+    const TrendQuestion question{.against = Against::protein, .kinds = three_wheats_and_rye()};
+    CHECK(find_trend({blend}, question).without_value == 1);
+}
+
+TEST_CASE("a trend that bends over says where it is highest, with Fieller's interval") {
+    // The made-up doughs of the peak's own test: 72.07 %, 71.34 to 73.01 (SciPy).
+    const std::vector<double> water{60, 60, 64, 64, 68, 68, 72, 72, 76, 76, 80, 80};
+    const std::vector<double> y{3.02, 3.1,  3.35, 3.29, 3.58, 3.49,
+                                3.66, 3.71, 3.6,  3.55, 3.31, 3.4};
+    std::vector<BakeEntry> bakes;
+    for (std::size_t i = 0; i < y.size(); ++i)
+        bakes.push_back(made_up::bake(static_cast<int>(i) + 1, {2026, 3, static_cast<int>(i) + 1},
+                                      "rye", 1, water[i], y[i] / 10));
+    const Trend trend = find_trend(bakes, openness_by_water);
+    REQUIRE(trend.bend);
+    CHECK(trend.bend->turning_point.interval->low == Approx(71.34368371635142));
+    CHECK(trend.sentence.find("it bends, highest at 72.1 % (95 % interval 71.3 % to 73.0 %)") !=
+          std::string::npos);
+    CHECK(trend.common->robust);
+    // Three flours of straight lines do not bend.
+    CHECK_FALSE(find_trend(three_flours(), openness_by_water).bend);
+}
+
+TEST_CASE("poor readings are left out of a trend and counted") {
+    std::vector<BakeEntry> bakes = three_flours();
+    bakes[0].loaves[0].slices[0].reading->warnings = {"blurred"};
+    const Trend trend = find_trend(bakes, openness_by_water);
+    CHECK(trend.common->bakes == 8);
+    CHECK(trend.poor_readings == 1);
+}
+
+TEST_CASE("temperatures of dough and room can be held against") {
+    std::vector<BakeEntry> bakes;
+    for (int i = 0; i < 5; ++i) {
+        bakes.push_back(made_up::bake(i + 1, {2026, 3, i + 1}, "rye", 1, 70, 0.2 + 0.01 * i));
+        bakes.back().bake.dough_temperature = Celsius(22.0 + i);
+        bakes.back().bake.room_temperature = Celsius(18.0 + 2 * i);
+    }
+    CHECK(find_trend(bakes, {.against = Against::dough_temperature}).common->slope.value ==
+          Approx(0.01));
+    CHECK(find_trend(bakes, {.against = Against::room_temperature}).common->slope.value ==
+          Approx(0.005));
+    CHECK(unit_of(Against::room_temperature) == "\u00b0C");
+}
