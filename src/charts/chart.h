@@ -29,7 +29,8 @@ struct Axis {
 struct ScatterPoint {
     double x = 0;
     double y = 0;
-    std::string note;  // shown when pointed at
+    std::string note;       // shown when pointed at
+    std::string link = {};  // a place of the page that the mark leads to, "#bake-7"; in_page only
 };
 
 // A place on a line, with the interval around it where there is one.

@@ -106,7 +106,9 @@ std::string line_svg(const Series& series, std::size_t index, const Scales& scal
 std::string points_svg(const Series& series, std::size_t index, const Scales& scales) {
     std::string svg;
     for (const ScatterPoint& p : series.points) {
-        svg += mark(scales.x(p.x), scales.y(p.y), index, p.note);
+        const std::string drawn = mark(scales.x(p.x), scales.y(p.y), index, p.note);
+        svg += p.link.empty() ? drawn
+                              : joined("<a href=\"", xml_escaped(p.link), "\">", drawn, "</a>\n");
     }
     return svg;
 }

@@ -12,6 +12,7 @@
 #include "commands/formula.h"
 #include "commands/help_text.h"
 #include "commands/measure.h"
+#include "commands/next.h"
 #include "commands/open_journal.h"
 #include "commands/report.h"
 #include "commands/slice.h"
@@ -103,6 +104,7 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     add(*app_, add_find);
     add(*app_, add_trend);
     add(*app_, add_compare);
+    add(*app_, add_next);
     add(*app_, add_report);
     add(*app_, add_demo);
 }

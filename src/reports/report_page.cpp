@@ -10,9 +10,11 @@
 #include "charts/chart.h"
 #include "charts/svg_text.h"
 #include "reports/bake_section.h"
+#include "reports/crumb_map.h"
 #include "reports/line_up.h"
 #include "reports/pictures.h"
 #include "reports/plain_words.h"
+#include "reports/steady_section.h"
 #include "reports/templates.h"
 #include "reports/trend_section.h"
 
@@ -111,7 +113,9 @@ std::string report_page(const ReportInput& unordered) {
     page.set("chosen_by", input.chosen_by);
     if (!input.bakes.empty()) {
         set_line_up(page, input);
+        set_crumb_map(page, input.bakes);
         page.set("trends", trends_data(input.bakes));
+        page.set("steady", steady_data(input.bakes));
         page.set("bakes", bakes_data(input));
         page.set("flours", flour_index(input.bakes));
     }

@@ -116,4 +116,25 @@ TEST_CASE("compare holds bakes against a control, and refuses what cannot be com
     CHECK(same.err.find("there is one recipe only") != std::string::npos);
 }
 
+TEST_CASE("next asks for an outcome and says what would teach most from too little") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    const Json document =
+        Json::parse(kitchen.done({"next", "emmer", "--want", "tallest", "--json"}));
+    CHECK(document["schema"] == 1);
+    CHECK(document["measure"] == "loaf_height");
+    CHECK(document["wanted"] == "most");
+    CHECK(document["advice"] == "in between");
+    CHECK(document["n_bakes"] == 1);
+    CHECK(kitchen.done({"next", "rye", "--want", "openness 0.3"}).find("not determined") !=
+          std::string::npos);
+    const Finished none = kitchen.run({"next", "emmer", "--want", "nicer"});
+    CHECK(none.exit_code == 2);
+    CHECK(
+        none.err ==
+        "loafmark: error: --want 'nicer' is no outcome; write tallest, or a measure and its value "
+        "such as 'openness 0.45' or 'loaf_height 95'\n");
+    CHECK(kitchen.run({"next", "emmer"}).exit_code == 2);
+}
+
 }  // namespace loafmark::end_to_end

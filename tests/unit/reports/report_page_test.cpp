@@ -170,11 +170,37 @@ TEST_CASE("the caution is given once") {
 
 TEST_CASE("trends of openness, coarseness and loaf height say their finding in words") {
     const std::string html = report_page(small_journal());
-    CHECK(count(html, "class=\"chart\"") == 3 + 4);  // and a histogram a slice
+    // Three trends, four histograms and the crumb map.
+    CHECK(count(html, "class=\"chart\"") == 3 + 4 + 1);  // and a histogram a slice
     CHECK(holds(html, "<p>Openness changes by "));
     CHECK(holds(html, "<p>Coarseness changes by "));
     CHECK(holds(html, "<p>Loaf height changes by "));
     CHECK(count(html, "no interval: 4 bakes less 3 fitted numbers") == 3 * 2);  // text and desc
+}
+
+TEST_CASE("each mark of the crumb map leads to its bake, and the numbers stand behind it") {
+    const std::string html = report_page(small_journal());
+    CHECK(holds(html, "<h2 id=\"crumb-map\">Crumb map</h2>"));
+    for (const char* bake : {"1", "2", "3", "4"}) {
+        const std::string link = std::string("<a href=\"#bake-") + bake + "\">";
+        CHECK(count(html, link + "<circle") + count(html, link + "<rect") == 1);
+        CHECK(count(html, std::string("id=\"bake-") + bake + "\"") == 1);
+    }
+}
+
+TEST_CASE("the page says how far repeats go, or what to bake to find out") {
+    CHECK(count(report_page(small_journal()), "No one can tell yet how far two bakes") == 3);
+}
+
+TEST_CASE("a recipe baked eight times is drawn in order of date with its limits") {
+    ReportInput input;
+    for (int i = 0; i < 8; ++i)
+        input.bakes.push_back(
+            made_up::bake(i + 1, {2026, 3, i + 1}, "wheat", 1, 70, 0.4 + (i % 2 ? 0.01 : 0)));
+    const std::string html = report_page(input);
+    CHECK(holds(html, "openness of one recipe, by date"));
+    CHECK(holds(html, "no drift shows."));
+    CHECK(holds(html, "Two single bakes of one recipe differ in openness by up to "));
 }
 
 TEST_CASE("a bake set aside is shown with its reason and left out of trends") {
