@@ -1,5 +1,6 @@
 #include "reports/crumb_map.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -48,10 +49,12 @@ data row_of(const journal::BakeEntry& bake, const std::string& flour, const Dot&
 
 void set_crumb_map(data& page, const std::vector<journal::BakeEntry>& bakes) {
     std::map<std::string, charts::Series> by_flour;
+    std::map<std::string, int> bakes_of;
     data rows{data::type::list};
     for (const journal::BakeEntry& bake : bakes) {
         const journal::FlourShare* main = insight::main_flour(bake);
         const std::string flour = main ? main->name : "flour not noted";
+        if (!bake.bake.set_aside) ++bakes_of[flour];
         for (const journal::LoafEntry& loaf : bake.loaves)
             for (const journal::SliceEntry& slice : loaf.slices) {
                 const auto dot = dot_of(bake, slice);
@@ -73,6 +76,9 @@ void set_crumb_map(data& page, const std::vector<journal::BakeEntry>& bakes) {
     chart.y = {"openness", "", charts::AxisKind::number};
     for (auto& [flour, series] : by_flour)
         chart.series.push_back(std::move(series));
+    // As trends order their flours, so that a flour keeps its colour down the page.
+    std::ranges::stable_sort(chart.series, {},
+                             [&](const charts::Series& series) { return -bakes_of[series.name]; });
     page.set("has_crumb_map", rows.is_non_empty_list());
     page.set("crumb_map", charts::scatter_svg(chart, charts::Embedding::in_page));
     page.set("crumb_map_rows", rows);
