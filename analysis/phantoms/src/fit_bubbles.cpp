@@ -15,7 +15,8 @@ WallRules rules_of(const FoamRecipe& r) {
             static_cast<float>(r.torn_pairs),
             static_cast<float>(r.irregularity),
             static_cast<float>(r.roughness_mm),
-            r.seed};
+            r.seed,
+            static_cast<float>(r.rim_mm)};
 }
 
 struct Swelling {

@@ -26,6 +26,7 @@ struct WallRules {
     float warp = 0;  // bending of space, relative
     float roughness_mm = 0;
     std::uint32_t seed = 1;
+    float rim_mm = 0;  // the rims of openings in the cut are rounded by this
 };
 
 }  // namespace loafmark::phantoms

@@ -33,6 +33,7 @@ struct FoamRecipe {
     double irregularity = 0.5;   // 0 ellipsoids, 1 strongly bent
     double patchiness = 0.2;     // variation of size over the slice
     double roughness_mm = 0.03;  // of the walls
+    double rim_mm = 0;           // radius to which the rims of openings in the cut are rounded
     double crust_zone_mm = 9;    // bubbles are smaller and flatter nearer to the crust than this
     std::uint32_t seed = 1;
     bool operator==(const FoamRecipe&) const = default;

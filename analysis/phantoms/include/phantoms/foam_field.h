@@ -135,12 +135,23 @@ LOAFMARK_DEVICE inline float foam_level(const FoamField& foam, const TwoNearest&
     return -bread;
 }
 
+// How far the cut widens an opening at this depth below it: rims are rounded to a quarter circle,
+// but a wall between two cells keeps two thirds of its thickness.
+LOAFMARK_DEVICE inline float rim_widening(const WallRules& rules, const TwoNearest& two, float z) {
+    if (rules.rim_mm <= 0 || z >= rules.rim_mm) return 0;
+    const float below = 1 - std::fmax(0.0f, z) / rules.rim_mm;
+    return std::fmin(rules.rim_mm, 0.25f * (two.second - two.nearest)) *
+           (1 - std::sqrt(1 - below * below));
+}
+
 // The level set of the slice at `place`: positive in air, negative in bread.
 LOAFMARK_DEVICE inline float bread_level(const FoamField& foam, const TwoNearest& two, Vec3 place,
                                          Vec3 bent, float swell_mm) {
     const PlaneSample here = plane_at(foam.fields, place.x, place.y);
     // The crust holds no cells.
-    const float air = std::fmin(foam_level(foam, two, bent, swell_mm), here.crumb_depth);
+    const float open =
+        foam_level(foam, two, bent, swell_mm) + rim_widening(foam.rules, two, place.z);
+    const float air = std::fmin(open, here.crumb_depth);
     // Below the cut the flank is rough; in the cut the outline is exact.
     float flank = here.outline;
     if (std::fabs(flank) < 0.5f)
