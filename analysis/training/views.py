@@ -1,8 +1,8 @@
 """Training views: rendered on the graphics card, then seen as the analysis would see them.
 
 A view is 384 x 384 pixels of 0.1 mm. Of each: the face as 8-bit RGB, and a map of flags (OPEN, CORE,
-FACE, MINOR: open, but of a cell too small to be counted). The geometry, light and camera come from view_renderer.cu; what a phone does after that, JPEG and
-the analysis' own rectifying are done here.
+FACE, MINOR: open, but of a cell too small to be counted). The geometry, light and camera come from
+view_renderer.cu; what a phone does after that, JPEG and the analysis' own rectifying are done here.
 """
 
 import ctypes
