@@ -237,8 +237,15 @@ ViewRecipe random_view(std::uint32_t seed) {
     // times.
     const double each = dice.chance(0.35) ? 1 : 0.25;
     view.foam = dice.chance(each) ? smooth_foam(dice) : any_foam(dice);
+    const bool torn = dice.chance(0.15);
+    if (torn) {
+        view.foam.torn_mm = dice.ratio(0.3, 3);
+        view.foam.torn_share = dice.between(0.3, 1.1);
+    }
     view.rim = rim(dice);
     view.bread = dice.chance(each) ? plain_bread(dice) : bread(dice);
+    // What was torn is crumb through and through, not the skin of a cell.
+    if (torn) view.bread.film = view.bread.crumb * dice.f(0.94, 1.06);
     view.light = light(dice);
     view.table = table(dice);
     view.development = dice.chance(each) ? sharp_development(dice) : development(dice);
