@@ -62,9 +62,10 @@ class Pool:
 
 
 def targets_of(flags):
-    """Open, core and face as 0 or 1, N x 1 x H x W each."""
+    """Open, core, face, and the face less cells too small to be counted; 0 or 1, N x 1 x H x W each."""
     pick = lambda bit: ((flags & bit) > 0).float()[:, None]
-    return pick(views.OPEN), pick(views.CORE), pick(views.FACE)
+    face = pick(views.FACE)
+    return pick(views.OPEN), pick(views.CORE), face, face * (1 - pick(views.MINOR))
 
 
 def normalised(x, face):
@@ -106,7 +107,7 @@ def training_batch(pool):
     device = pool.device
     index = torch.randint(pool.count, (BATCH,), device=device)
     x = other_light(pool.faces[index].permute(0, 3, 1, 2).float() / 255)
-    is_open, core, face = targets_of(pool.flags[index])
+    is_open, core, face, judged = targets_of(pool.flags[index])
     x = normalised(x, face)
     # A whole slice is lighter or darker than this piece of it, and more or less contrasted.
     x = (x * torch.exp(uniform(BATCH, -0.45, 0.45, device))
@@ -114,16 +115,17 @@ def training_batch(pool):
     top, left = np.random.randint(0, views.SIDE - CROP + 1, 2)
     cut = lambda p: p[:, :, top:top + CROP, left:left + CROP]
     return turned(np.random.randint(4), np.random.rand() < 0.5,
-                  *[cut(p) for p in (x, is_open, core, face)])
+                  *[cut(p) for p in (x, is_open, core, face, judged)])
 
 
-def loss_of(logits, is_open, core, face):
-    """Plain cross-entropy for openness, so that it comes out calibrated; for cores the thin walls
-    count more, since they decide what is one cell."""
+def loss_of(logits, is_open, core, face, judged):
+    """Plain cross-entropy for openness, so that it comes out calibrated, but cells too small to be
+    counted weigh a quarter; for cores the thin walls count more, since they decide what is one cell."""
+    counts = 0.25 * face + 0.75 * judged
     raw = F.binary_cross_entropy_with_logits(logits, torch.cat([is_open, core], 1), reduction="none")
     closed = 1 - F.max_pool2d(1 - F.max_pool2d(is_open, 7, 1, 3), 7, 1, 3)
     weight = face * (1 + 4 * closed * (1 - is_open))
-    opening = (raw[:, :1] * face).sum() / face.sum()
+    opening = (raw[:, :1] * counts).sum() / counts.sum()
     parting = (raw[:, 1:] * weight).sum() / weight.sum()
     return opening + 0.7 * parting
 
@@ -150,7 +152,7 @@ def best_temperature(logits, is_open, face):
 
 def report(net, pool, temperature=1.0):
     logits = validation_logits(net, pool)
-    is_open, core, face = targets_of(pool.flags[:pool.count])
+    is_open, core, _, face = targets_of(pool.flags[:pool.count])
     probability = torch.sigmoid(logits[:, :1] / temperature)
     found, area = ((probability > 0.5).float() * face), face.sum((1, 2, 3)).clamp(min=1)
     error = ((found - is_open * face).sum((1, 2, 3)) / area)
@@ -226,7 +228,7 @@ def train(options, device):
     validation = Pool(views.ViewStore(options.store + "/validation", options.validation), device)
     pool = Pool(views.ViewStore(options.store + "/training", options.views), device)
     first = views.start_workers(renderer, options.store + "/validation", options.validation,
-                                views.VALIDATION_SEED, options.workers, until)
+                                views.VALIDATION_SEED, options.workers, until, options.render_card)
     wait_for(validation, options.validation, began + 90)
     for process in first:
         process.join(timeout=5)
@@ -234,7 +236,7 @@ def train(options, device):
         raise SystemExit("no view could be rendered; what the renderer said stands above")
     print(f"{validation.count} validation views after {time.time() - began:.0f} s", flush=True)
     views.start_workers(renderer, options.store + "/training", options.views, options.first_seed,
-                        options.workers, began + options.generate)
+                        options.workers, began + options.generate, options.render_card)
     if validation.count >= 48:
         contact_sheet(out / "views-1.jpg", validation, 0, 3, 8)
         contact_sheet(out / "views-2.jpg", validation, 24, 3, 8)
@@ -293,7 +295,9 @@ def main():
     parser.add_argument("--store", default="/tmp/loafmark-views")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--validation", type=int, default=240, help="views kept for figures")
+    parser.add_argument("--render-card", type=int, help="render on this card, train on the first")
     parser.add_argument("--resume")
+    torch.backends.cudnn.benchmark = True
     torch.manual_seed(5)
     np.random.seed(5)
     train(parser.parse_args(), "cuda" if torch.cuda.is_available() else "cpu")

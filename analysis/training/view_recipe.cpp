@@ -20,12 +20,18 @@ double openness(Dice& dice) {
     return dice.between(0.55, 0.85);
 }
 
-FoamRecipe foam(Dice& dice) {
+// So that half of the bubbles are larger than 0.2 mm: finer ones cost time, and no photo shows
+// them.
+double widest_spread(double diameter_mm) {
+    return std::sqrt(std::log(diameter_mm / 0.2) / 3);
+}
+
+FoamRecipe any_foam(Dice& dice) {
     FoamRecipe foam;
     foam.seed = dice.seed();
     foam.openness = openness(dice);
     foam.diameter_mm = dice.ratio(foam.openness > 0.6 ? 1.6 : 0.5, 2.5 + 15 * foam.openness);
-    foam.spread = dice.between(0.2, 0.75);
+    foam.spread = std::min(dice.between(0.2, 0.75), widest_spread(foam.diameter_mm));
     foam.matrix_share = dice.chance(0.25) ? 0 : dice.between(0.05, 0.5);
     foam.matrix_mm = dice.between(0.4, 1.8);
     if (dice.chance(0.3)) {
@@ -47,7 +53,29 @@ FoamRecipe foam(Dice& dice) {
     foam.irregularity = dice.between(0, 1.15);
     foam.patchiness = dice.between(0, 0.3);
     foam.roughness_mm = dice.between(0, 0.06);
+    foam.rim_mm = dice.chance(0.45) ? 0 : dice.ratio(0.04, 0.2);
     foam.crust_zone_mm = dice.between(2, 14);
+    return foam;
+}
+
+// Round cells with whole, smooth walls and hardly a pore in them, as in even, well moulded crumb:
+// what tells a shallow one from the cut is the light on its slopes alone.
+FoamRecipe smooth_foam(Dice& dice) {
+    FoamRecipe foam = any_foam(dice);
+    foam.diameter_mm = dice.ratio(foam.openness > 0.6 ? 1.3 : 0.5, 2 + 10 * foam.openness);
+    foam.spread = std::min(dice.between(0.2, 0.75), widest_spread(foam.diameter_mm));
+    foam.matrix_share = dice.chance(0.4) ? 0 : dice.between(0.05, 0.6);
+    foam.matrix_mm = dice.ratio(0.45, 1.6);
+    foam.fines_per_mm3 = dice.chance(0.6) ? 0 : dice.ratio(0.1, 2.5);
+    foam.lobed = dice.chance(0.4) ? 0 : dice.between(0, 0.7);
+    foam.elongation = dice.between(1.0, 1.9);
+    const double walled = 1 - 0.75 * foam.openness;
+    foam.open_pairs = walled * dice.between(0, 0.25);
+    foam.torn_pairs = dice.chance(0.5) ? 0 : walled * dice.between(0, 0.25);
+    foam.wall_mm = dice.ratio(0.06, 0.4);
+    foam.wall_spread_mm = dice.between(0, 0.4);
+    foam.irregularity = dice.chance(0.35) ? 0 : dice.between(0, 0.6);
+    foam.roughness_mm = dice.chance(0.6) ? 0 : dice.between(0, 0.04);
     return foam;
 }
 
@@ -90,11 +118,27 @@ BreadLook bread(Dice& dice) {
     look.knife_pitch_mm = dice.f(0.4, 2.2);
     look.smear = dice.chance(0.5) ? dice.f(0.05, 0.5) : 0;
     look.flour_dust = dice.chance(0.4) ? dice.f(0.2, 0.8) : 0;
+    look.rim_mm = static_cast<float>(dice.ratio(0.03, 0.4));
+    look.rim_bend = dice.f(0, 1.3);
+    look.lip_bend = dice.chance(0.5) ? 0 : dice.f(0, 1.2);
     look.face_dust = dice.chance(0.12) ? dice.f(0.1, 0.45) : 0;
     look.sheen = dice.chance(0.4) ? static_cast<float>(dice.ratio(0.1, 0.9)) : 0;
     look.sheen_exponent = static_cast<float>(dice.ratio(3, 40));
     look.transmission = dice.chance(0.6) ? dice.f(0, 0.5) : 0;
     look.seed = dice.seed();
+    return look;
+}
+
+// Walls of the crumb's own colour, as smooth or rough as may be.
+BreadLook plain_bread(Dice& dice) {
+    BreadLook look = bread(dice);
+    const float skin = dice.chance(0.5) ? 1 : dice.f(0.85, 1.12);
+    look.film = look.crumb * skin;
+    look.bump = static_cast<float>(dice.ratio(0.03, 0.6));
+    look.face_bump = static_cast<float>(dice.ratio(0.03, 0.6));
+    look.bump_mm = static_cast<float>(dice.ratio(0.13, 0.7));
+    look.smear = dice.chance(0.8) ? 0 : look.smear;
+    look.transmission = dice.chance(0.7) ? 0 : look.transmission;
     return look;
 }
 
@@ -161,6 +205,16 @@ Development development(Dice& dice) {
     return how;
 }
 
+// A steady hand, a good lens, and crumb that keeps its light.
+Development sharp_development(Dice& dice) {
+    Development how = development(dice);
+    how.translucency = dice.chance(0.6) ? 0 : dice.between(0.05, 0.4);
+    how.translucency_mm = dice.between(0.1, 0.5);
+    how.defocus_px = dice.ratio(0.2, 0.9);
+    how.shot_noise = dice.ratio(0.002, 0.03);
+    return how;
+}
+
 RimRecipe rim(Dice& dice) {
     RimRecipe rim;
     rim.present = dice.chance(0.35);
@@ -179,12 +233,22 @@ ViewRecipe random_view(std::uint32_t seed) {
     Dice dice(hash32(seed, 9001));
     ViewRecipe view;
     view.seed = hash32(seed, 9002);
-    view.foam = foam(dice);
+    // Clear views have all three: even crumb, plain walls, a sharp photo. Others have each at
+    // times.
+    const double each = dice.chance(0.35) ? 1 : 0.25;
+    view.foam = dice.chance(each) ? smooth_foam(dice) : any_foam(dice);
+    const bool torn = dice.chance(0.15);
+    if (torn) {
+        view.foam.torn_mm = dice.ratio(0.3, 3);
+        view.foam.torn_share = dice.between(0.3, 1.1);
+    }
     view.rim = rim(dice);
-    view.bread = bread(dice);
+    view.bread = dice.chance(each) ? plain_bread(dice) : bread(dice);
+    // What was torn is crumb through and through, not the skin of a cell.
+    if (torn) view.bread.film = view.bread.crumb * dice.f(0.94, 1.06);
     view.light = light(dice);
     view.table = table(dice);
-    view.development = development(dice);
+    view.development = dice.chance(each) ? sharp_development(dice) : development(dice);
     view.thickness_mm = dice.chance(0.15) ? dice.between(22, 32) : dice.between(8, 20);
     view.gap_mm = dice.chance(0.3) ? 1.1 : 0.15;
     view.pixels_per_mm = dice.ratio(6, 25);

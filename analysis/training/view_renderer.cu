@@ -43,6 +43,13 @@ __global__ void fill_level(FoamField foam, BubbleCubes cubes, VoxelGrid grid, st
     values[n] = quantised(bread_level(foam, two, place, bent, foam.rules.swell_mm), grid.quantum);
 }
 
+__global__ void fill_face(FoamField foam, BubbleCubes cubes, VoxelGrid grid, std::int8_t* values) {
+    const long n = blockIdx.x * static_cast<long>(blockDim.x) + threadIdx.x;
+    if (n >= static_cast<long>(grid.nx) * grid.ny) return;
+    const Vec3 place = node_place(grid, n);
+    values[n] = quantised(face_level(foam, cubes, place.x, place.y), grid.quantum);
+}
+
 // open[s]: nodes of the crumb that are open at swelling s; open[count]: nodes of crumb.
 __global__ void count_open(FoamField foam, BubbleCubes cubes, VoxelGrid grid, Swellings swellings,
                            unsigned* open) {
@@ -131,7 +138,7 @@ class ViewRenderer {
         require(cudaGetLastError(), "filling voxels");
     }
 
-    // Of the voxels only the sheet in the cut comes back; the rest stays on the card.
+    // Of the voxels only the face comes back; the rest stays on the card.
     FoamVolume fill(const PlaneFields& fields, double thickness_mm) {
         const VolumeLayout layout;
         const float step = static_cast<float>(layout.step_mm);
@@ -142,8 +149,12 @@ class ViewRenderer {
                                        volume.seam_z, static_cast<float>(thickness_mm));
         fill_grid(volume.fine_grid, fine_);
         fill_grid(volume.coarse_grid, coarse_);
-        volume.fine.resize(static_cast<std::size_t>(volume.fine_grid.nx) * volume.fine_grid.ny);
-        fine_.download(volume.fine.data(), volume.fine.size());
+        volume.torn_cut.resize(static_cast<std::size_t>(volume.fine_grid.nx) * volume.fine_grid.ny);
+        const auto nodes = static_cast<long>(volume.torn_cut.size());
+        fill_face<<<blocks_for(nodes), threads_per_block>>>(foam_, cubes_, volume.fine_grid,
+                                                            face_.reserve(volume.torn_cut.size()));
+        require(cudaGetLastError(), "filling the face");
+        face_.download(volume.torn_cut.data(), volume.torn_cut.size());
         return volume;
     }
 
@@ -217,7 +228,7 @@ class ViewRenderer {
     DeviceBuffer<Bubble> bubbles_;
     DeviceBuffer<std::uint32_t> starts_, members_;
     DeviceBuffer<unsigned> counts_;
-    DeviceBuffer<std::int8_t> fine_, coarse_;
+    DeviceBuffer<std::int8_t> fine_, coarse_, face_;
     DeviceBuffer<PixelValue> pixels_;
 };
 

@@ -1,12 +1,13 @@
 """Training views: rendered on the graphics card, then seen as the analysis would see them.
 
 A view is 384 x 384 pixels of 0.1 mm. Of each: the face as 8-bit RGB, and a map of flags (OPEN, CORE,
-FACE). The geometry, light and camera come from view_renderer.cu; what a phone does after that, JPEG and
-the analysis' own rectifying are done here.
+FACE, MINOR: open, but of a cell too small to be counted). The geometry, light and camera come from
+view_renderer.cu; what a phone does after that, JPEG and the analysis' own rectifying are done here.
 """
 
 import ctypes
 import multiprocessing
+import os
 import pathlib
 import time
 
@@ -16,10 +17,11 @@ from scipy import ndimage
 from skimage.morphology import skeletonize
 
 SIDE = 384
-OPEN, CORE, FACE = 1, 2, 4
+OPEN, CORE, FACE, MINOR = 1, 2, 4, 8
 CORE_DEPTH = 2.5  # pixels inside a cell's edge, or half-way to its middle where that is less
 VALIDATION_SEED = 1_000_000
 MOST_PHOTO_SIDE = 600
+MINOR_PIXELS = 12  # a cell of 0.4 mm; from 0.5 mm cells are measured
 
 
 def load_renderer(path):
@@ -100,7 +102,8 @@ def make_view(library, seed):
         return None
     photo, cells, face, scale = made
     random = np.random.default_rng(seed)
-    flags = OPEN * (cells > 0) + CORE * core_of(cells) + FACE * (face > 0)
+    minor = (cells > 0) & (np.bincount(cells.ravel())[cells] <= MINOR_PIXELS)
+    flags = OPEN * (cells > 0) + CORE * core_of(cells) + FACE * (face > 0) + MINOR * minor
     return rectified(phone_processed(photo, random), scale), flags.astype(np.uint8)
 
 
@@ -124,7 +127,9 @@ class ViewStore:
         self.done = shared("done", (count,))
 
 
-def work(library_path, folder, count, first_seed, worker, workers, until):
+def work(library_path, folder, count, first_seed, worker, workers, until, card):
+    if card is not None:  # before the renderer, and with it CUDA, is loaded
+        os.environ["CUDA_VISIBLE_DEVICES"] = str(card)
     cv2.setNumThreads(1)
     library, store = load_renderer(library_path), ViewStore(folder, count)
     for i in range(worker, count, workers):
@@ -138,13 +143,14 @@ def work(library_path, folder, count, first_seed, worker, workers, until):
             store.done[i] = 1
 
 
-def start_workers(library_path, folder, count, first_seed, workers, until):
-    """Fills a ViewStore of `count` views from processes of their own, until a time at most."""
+def start_workers(library_path, folder, count, first_seed, workers, until, card=None):
+    """Fills a ViewStore of `count` views from processes of their own, until a time at most; all on
+    the graphics card of that number, where one is named."""
     ViewStore(folder, count)
     context = multiprocessing.get_context("spawn")
     processes = [
         context.Process(target=work, daemon=True,
-                        args=(library_path, folder, count, first_seed, w, workers, until))
+                        args=(library_path, folder, count, first_seed, w, workers, until, card))
         for w in range(workers)
     ]
     for process in processes:

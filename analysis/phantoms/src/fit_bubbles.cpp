@@ -15,7 +15,10 @@ WallRules rules_of(const FoamRecipe& r) {
             static_cast<float>(r.torn_pairs),
             static_cast<float>(r.irregularity),
             static_cast<float>(r.roughness_mm),
-            r.seed};
+            r.seed,
+            static_cast<float>(r.rim_mm),
+            static_cast<float>(r.torn_mm),
+            static_cast<float>(r.torn_share)};
 }
 
 struct Swelling {
@@ -48,11 +51,14 @@ FittedBubbles fit_bubbles(const FoamRecipe& recipe, const PlaneFields& fields, d
     // The finest cells come on top: measures leave them out as too small to resolve.
     const double fines = std::min(0.3, 0.02 * recipe.fines_per_mm3);
     const double wanted = recipe.openness + (1 - recipe.openness) * fines;
+    // Judged as if nothing were torn: above a torn face the plane of the cut is air.
+    WallRules in_the_plane = fitted.rules;
+    in_the_plane.torn_mm = 0;
     double crowding = 0.9;
     for (int round = 0; round < 4; ++round) {
         fitted.bubbles = pack_bubbles(recipe, fields, thickness_mm, crowding);
         const Swelling best = best_swelling(
-            swellings, openness_in_cut(fitted.bubbles, fitted.rules, swellings), wanted);
+            swellings, openness_in_cut(fitted.bubbles, in_the_plane, swellings), wanted);
         fitted.rules.swell_mm = best.mm;
         if (std::fabs(best.openness - wanted) < 0.01) break;
         crowding *= best.openness < wanted ? 1.5 : 0.6;

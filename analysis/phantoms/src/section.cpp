@@ -78,6 +78,8 @@ Section label_openings(const std::vector<std::uint8_t>& open, int width, int hei
 Section cut_section(const FoamVolume& volume, const PlaneFields& fields) {
     const VoxelGrid& grid = volume.fine_grid;
     const std::size_t n = static_cast<std::size_t>(grid.nx) * grid.ny;
+    // The first sheet of voxels is z = 0.
+    const std::vector<std::int8_t>& cut = volume.torn_cut.empty() ? volume.fine : volume.torn_cut;
     std::vector<std::uint8_t> open(n), loaf(n), crumb(n);
     for (int j = 0; j < grid.ny; ++j)
         for (int i = 0; i < grid.nx; ++i) {
@@ -86,11 +88,11 @@ Section cut_section(const FoamVolume& volume, const PlaneFields& fields) {
                                               grid.y0 + static_cast<float>(j) * grid.step);
             loaf[at] = here.outline < 0 ? 1 : 0;
             crumb[at] = loaf[at] != 0 && here.crumb_depth > 0 ? 1 : 0;
-            open[at] = loaf[at] != 0 && volume.fine[at] > 0 ? 1 : 0;  // the first sheet is z = 0
+            open[at] = loaf[at] != 0 && cut[at] > 0 ? 1 : 0;
         }
     Section section =
         label_openings(open, grid.nx, grid.ny, grid.step, {grid.x0, grid.y0}, least_mapped_mm);
-    section.level.assign(volume.fine.begin(), volume.fine.begin() + static_cast<long>(n));
+    section.level.assign(cut.begin(), cut.begin() + static_cast<long>(n));
     section.loaf = std::move(loaf);
     section.crumb = std::move(crumb);
     return section;

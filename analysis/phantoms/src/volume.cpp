@@ -45,6 +45,17 @@ std::vector<std::int8_t> fill(const VoxelGrid& grid, const FoamSource& source, i
     return values;
 }
 
+std::vector<std::int8_t> torn_cut(const VoxelGrid& grid, const FoamSource& source) {
+    std::vector<std::int8_t> cut;
+    for (int j = 0; j < grid.ny; ++j)
+        for (int i = 0; i < grid.nx; ++i)
+            cut.push_back(quantised(face_level(source.field(), source.index->view(),
+                                               grid.x0 + static_cast<float>(i) * grid.step,
+                                               grid.y0 + static_cast<float>(j) * grid.step),
+                                    grid.quantum));
+    return cut;
+}
+
 // Openness of the crumb in the cut for each of a rising series of swellings.
 std::vector<double> openness_in_cut(const FoamSource& source, const std::vector<float>& swellings,
                                     int threads) {
@@ -104,6 +115,7 @@ FoamVolume build_volume(const std::vector<Bubble>& bubbles, const WallRules& rul
     volume.seam_z = seam;
     volume.fine_grid = grid_over(fields, step, 0, seam + step);
     volume.fine = fill(volume.fine_grid, source, threads);
+    if (rules.torn_mm > 0) volume.torn_cut = torn_cut(volume.fine_grid, source);
     if (seam < thickness) {
         volume.coarse_grid =
             grid_over(fields, static_cast<float>(layout.coarse_step_mm), seam, thickness);

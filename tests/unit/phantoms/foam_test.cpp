@@ -1,5 +1,6 @@
 #include "phantoms/foam.h"
 
+#include <algorithm>
 #include <numbers>
 
 #include "catch.h"
@@ -123,4 +124,44 @@ TEST_CASE("no cell opens in the crust") {
         in_crust += section.cells.labels[i] != 0 && section.crumb[i] == 0 ? 1 : 0;
     CHECK(section.list.size() > 100);
     CHECK(in_crust == 0);
+}
+
+TEST_CASE("a rounded rim makes the cut wider, and nothing else") {
+    const auto fields = patch_fields(-10, -10, 20, 20);
+    WallRules rounded;
+    rounded.rim_mm = 0.1f;
+    const std::vector<Bubble> bubbles{sphere({0, 0, 0}, 4)};
+    const FoamVolume sharp = build_volume(bubbles, {}, fields.view(), {0.1, 1, 0.2, 5}, 2);
+    const FoamVolume round = build_volume(bubbles, rounded, fields.view(), {0.1, 1, 0.2, 5}, 2);
+    const double wider = cut_section(round, fields.view()).list.at(0).diameter -
+                         cut_section(sharp, fields.view()).list.at(0).diameter;
+    CHECK(wider > 0.1);
+    CHECK(wider <= 2 * 0.1 + 0.02);
+    const auto sheet = static_cast<std::ptrdiff_t>(sharp.fine_grid.nx) * sharp.fine_grid.ny;
+    CHECK(std::equal(sharp.fine.begin() + sheet, sharp.fine.end(), round.fine.begin() + sheet));
+}
+
+TEST_CASE("a wall stands however round its rims") {
+    const auto fields = patch_fields(-10, -10, 20, 20);
+    WallRules rules;
+    rules.wall_mm = 0.4f;
+    rules.rim_mm = 0.5f;
+    const FoamVolume volume = build_volume({sphere({-2.9f, 0, 0}, 3), sphere({2.9f, 0, 0}, 3)},
+                                           rules, fields.view(), {0.1, 1, 0.2, 5}, 2);
+    CHECK(cut_section(volume, fields.view()).list.size() == 2);
+}
+
+TEST_CASE("the section of torn crumb is taken along its face, not in the plane above it") {
+    const auto fields = patch_fields(-10, -10, 20, 20);
+    WallRules torn;
+    torn.torn_mm = 3;
+    torn.torn_share = 1.1f;
+    const auto section = [&](const Bubble& bubble) {
+        return cut_section(build_volume({bubble}, torn, fields.view(), {0.1, 4, 0.2, 6}, 2),
+                           fields.view());
+    };
+    // Its top lies 0.5 mm below the plane, and the face mostly deeper than that.
+    const Section shallow = section(sphere({0, 0, 3.5f}, 3));
+    CHECK(!shallow.list.empty());
+    CHECK(section(sphere({0, 0, 7}, 3)).list.empty());  // deeper than any tear
 }

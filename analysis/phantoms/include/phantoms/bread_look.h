@@ -24,10 +24,14 @@ struct BreadLook {
     float knife = 0.03f;           // strength of the knife's scoring
     float knife_direction = 0.3f;  // radians
     float knife_pitch_mm = 0.9f;
-    float smear = 0;       // share of the face that the knife tore or smeared
-    float flour_dust = 0;  // share of the crust under flour
-    float face_dust = 0;   // share of the cut under flour or fine crumbs
-    float pale_bran = 0;   // share of the flakes that are paler than the crumb, not darker
+    // The cut's rim is never sharp: over this width it bends into the opening beside it...
+    float rim_mm = 0.15f;
+    float rim_bend = 0.7f;  // ...by this much at most, tangent of the slope
+    float lip_bend = 0;     // and the cell's wall bends out to meet it
+    float smear = 0;        // share of the face that the knife tore or smeared
+    float flour_dust = 0;   // share of the crust under flour
+    float face_dust = 0;    // share of the cut under flour or fine crumbs
+    float pale_bran = 0;    // share of the flakes that are paler than the crumb, not darker
     // Whole seeds: on the cut discs or domes of their own, in cells' walls patches of their colour.
     float seed_share = 0;  // of lattice cells that hold one
     float seed_mm = 5;     // spacing of that lattice; a seed is 0.16 to 0.4 of it long

@@ -26,6 +26,10 @@ struct WallRules {
     float warp = 0;  // bending of space, relative
     float roughness_mm = 0;
     std::uint32_t seed = 1;
+    float rim_mm = 0;  // the rims of openings in the cut are rounded by this
+    // Where crumb was torn, not cut, the face is a rough relief that reaches this deep.
+    float torn_mm = 0;
+    float torn_share = 0;  // of the face
 };
 
 }  // namespace loafmark::phantoms

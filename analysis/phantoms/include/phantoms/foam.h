@@ -33,6 +33,9 @@ struct FoamRecipe {
     double irregularity = 0.5;   // 0 ellipsoids, 1 strongly bent
     double patchiness = 0.2;     // variation of size over the slice
     double roughness_mm = 0.03;  // of the walls
+    double rim_mm = 0;           // radius to which the rims of openings in the cut are rounded
+    double torn_mm = 0;          // depth of the relief that tearing leaves
+    double torn_share = 0;       // share of the face that is torn
     double crust_zone_mm = 9;    // bubbles are smaller and flatter nearer to the crust than this
     std::uint32_t seed = 1;
     bool operator==(const FoamRecipe&) const = default;
@@ -43,6 +46,7 @@ struct FoamRecipe {
 
 struct FoamVolume {
     std::vector<std::int8_t> fine;
+    std::vector<std::int8_t> torn_cut;  // the section along a torn face; empty: fine's first sheet
     std::vector<std::int8_t> coarse;
     VoxelGrid fine_grid;  // without `values`; view() sets them
     VoxelGrid coarse_grid;

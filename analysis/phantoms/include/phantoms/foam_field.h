@@ -135,18 +135,57 @@ LOAFMARK_DEVICE inline float foam_level(const FoamField& foam, const TwoNearest&
     return -bread;
 }
 
-// The level set of the slice at `place`: positive in air, negative in bread.
-LOAFMARK_DEVICE inline float bread_level(const FoamField& foam, const TwoNearest& two, Vec3 place,
-                                         Vec3 bent, float swell_mm) {
+// How far the cut widens an opening at this depth below it: rims are rounded to a quarter circle,
+// but a wall between two cells keeps two thirds of its thickness.
+LOAFMARK_DEVICE inline float rim_widening(const WallRules& rules, const TwoNearest& two, float z) {
+    if (rules.rim_mm <= 0 || z >= rules.rim_mm) return 0;
+    const float below = 1 - std::fmax(0.0f, z) / rules.rim_mm;
+    return std::fmin(rules.rim_mm, 0.25f * (two.second - two.nearest)) *
+           (1 - std::sqrt(1 - below * below));
+}
+
+// Mm that the face lies below the plane of the cut, where crumb was torn.
+LOAFMARK_DEVICE inline float torn_depth(const WallRules& rules, float x, float y) {
+    if (rules.torn_mm <= 0) return 0;
+    const float patch = 0.5f + 0.5f * value_noise({x / 14, y / 14, 0.5f}, rules.seed + 61);
+    const float torn = smooth_step(0.9f - rules.torn_share, 1.1f - rules.torn_share, patch);
+    if (torn <= 0) return 0;
+    const float rough = 0.55f * value_noise({x / 2.2f, y / 2.2f, 1.5f}, rules.seed + 62) +
+                        0.45f * value_noise({x / 0.9f, y / 0.9f, 2.5f}, rules.seed + 63) +
+                        0.25f * value_noise({x / 0.4f, y / 0.4f, 3.5f}, rules.seed + 64);
+    return rules.torn_mm * torn * clamped(0.5f + 0.5f * rough, 0, 1);
+}
+
+// The level set of the slice at `place`: positive in air, negative in bread. `face`: how deep the
+// torn face lies there; what is above it is air.
+LOAFMARK_DEVICE inline float level_below(const FoamField& foam, const TwoNearest& two, Vec3 place,
+                                         Vec3 bent, float swell_mm, float face) {
     const PlaneSample here = plane_at(foam.fields, place.x, place.y);
     // The crust holds no cells.
-    const float air = std::fmin(foam_level(foam, two, bent, swell_mm), here.crumb_depth);
+    float open =
+        foam_level(foam, two, bent, swell_mm) + rim_widening(foam.rules, two, place.z - face);
+    if (face > 0) open = std::fmax(open, face - place.z);
+    const float air = std::fmin(open, here.crumb_depth);
     // Below the cut the flank is rough; in the cut the outline is exact.
     float flank = here.outline;
     if (std::fabs(flank) < 0.5f)
         flank += std::fmin(1.0f, std::fabs(place.z)) * 0.25f *
                  value_noise(place * (1 / 1.2f), foam.rules.seed + 41);
     return std::fmax(air, flank);
+}
+
+LOAFMARK_DEVICE inline float bread_level(const FoamField& foam, const TwoNearest& two, Vec3 place,
+                                         Vec3 bent, float swell_mm) {
+    return level_below(foam, two, place, bent, swell_mm, torn_depth(foam.rules, place.x, place.y));
+}
+
+// The level on the face itself, torn or not, at (x, y): its sign tells where the section is open.
+LOAFMARK_DEVICE inline float face_level(const FoamField& foam, const BubbleCubes& cubes, float x,
+                                        float y) {
+    const Vec3 place{x, y, torn_depth(foam.rules, x, y)};
+    const Vec3 bent = place + bend(place, foam.rules);
+    const TwoNearest two = two_nearest(foam, cubes, bent);
+    return level_below(foam, two, place, bent, foam.rules.swell_mm, place.z);
 }
 
 // The level in counts of a voxel grid with this quantum.

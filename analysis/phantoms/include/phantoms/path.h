@@ -170,14 +170,17 @@ LOAFMARK_DEVICE inline Shading bread_shading(const SliceView& slice, const Hit& 
     Colour albedo = bread_albedo(slice.bread, slice.fields, part, hit.point);
     Vec3 normal = hit.normal;
     if (part == BreadPart::face) {
-        // The cut's rim is never sharp: it bends into the opening beside it.
         const float inside = -level_at(slice.level, hit.point);
-        if (inside < 0.15f) {
+        if (inside < slice.bread.rim_mm) {
             const Vec3 slope = normal_at(slice.level, hit.point + Vec3{0, 0, 0.05f});
-            const float bend = 0.7f * (1 - inside / 0.15f);
+            const float bend = slice.bread.rim_bend * (1 - inside / slice.bread.rim_mm);
             normal = normalised(normal + Vec3{slope.x, slope.y, 0} * bend);
         }
     } else if (part == BreadPart::cavity) {
+        if (slice.bread.lip_bend > 0 && hit.point.z < slice.bread.rim_mm) {
+            const float bend = slice.bread.lip_bend * (1 - hit.point.z / slice.bread.rim_mm);
+            normal = normalised(normal + Vec3{0, 0, -bend});
+        }
         // Another cell close behind makes the wall a film: thinner, greyer.
         const float behind = level_at(slice.level, hit.point - hit.normal * 0.3f);
         albedo = albedo * (1 - 0.22f * smooth_step(-0.1f, 0.15f, behind));
