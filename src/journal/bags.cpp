@@ -14,7 +14,8 @@ namespace {
 // step.
 constexpr const char* bag_query =
     "SELECT id, flour, lot, bought_on, best_before, opened_on, bought_mass_g, "
-    "stock_mass_g - (SELECT total(mass_g) FROM mixed_amount WHERE mixed_amount.bag = bag.id), "
+    "stock_mass_g - (SELECT total(mass_g * flour_fraction) FROM mixed_amount WHERE "
+    "mixed_amount.bag = bag.id), "
     "protein_fraction, protein_basis, milled_on, price, notes FROM bag ";
 
 Bag bag_from(SQLite::Statement& statement) {
@@ -47,7 +48,8 @@ void check(const BagFacts& bag) {
 }
 
 Grams drawn(const Store& store, BagId id) {
-    auto sum = prepared(store.db, "SELECT total(mass_g) FROM mixed_amount WHERE bag = ?", id);
+    auto sum = prepared(
+        store.db, "SELECT total(mass_g * flour_fraction) FROM mixed_amount WHERE bag = ?", id);
     sum.executeStep();
     return Row(sum).take<Grams>();
 }
@@ -124,8 +126,8 @@ std::vector<Bag> bags_of(const Store& store, FlourId flour) {
 
 std::vector<MixedAmount> drawn_on_bags(Store& store, std::vector<MixedAmount> mixed, Date day) {
     for (MixedAmount& amount : mixed) {
-        // What a starter was fed with was drawn when it was fed.
-        if (amount.kind == IngredientKind::flour && !amount.bag && amount.flour)
+        // A starter is fed from the same bags: its flour counts, its water does not.
+        if (amount.flour && !amount.bag && amount.flour_fraction > Fraction(0))
             if (const auto bag = bag_in_use(store, *amount.flour)) amount.bag = bag->id;
         if (amount.bag)
             execute(store.db, "UPDATE bag SET opened_on = ? WHERE id = ? AND opened_on IS NULL",

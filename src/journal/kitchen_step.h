@@ -45,7 +45,7 @@ ALTER TABLE bag ADD COLUMN milled_on TEXT CHECK (milled_on IS date(milled_on));
 ALTER TABLE bag ADD COLUMN price TEXT;
 ALTER TABLE bag ADD COLUMN notes TEXT;
 UPDATE bag SET stock_mass_g = stock_mass_g +
-    (SELECT total(mass_g) FROM mixed_amount WHERE mixed_amount.bag = bag.id);
+    (SELECT total(mass_g * flour_fraction) FROM mixed_amount WHERE mixed_amount.bag = bag.id);
 
 ALTER TABLE bake ADD COLUMN leaven TEXT
     CHECK (leaven IN ('fresh yeast', 'active dry yeast', 'instant yeast', 'starter'));

@@ -67,6 +67,23 @@ TEST_CASE("of a bag of unknown mass the stock stays unknown until it is learnt")
     CHECK(example.journal.change_bag(bag.id, learnt).left->count() == Approx(4500));
 }
 
+TEST_CASE("a starter draws the flour that it was fed with, not its water") {
+    ExampleJournal example;
+    const Bag bag = add_bag(example, Grams(1000), Date{2026, 2, 1});
+    NewBake draft;
+    draft.date = {2026, 3, 1};
+    draft.formula_version = example.formula.id;
+    draft.mixed = {{.kind = IngredientKind::leaven,
+                    .name = "starter",
+                    .flour = example.white.id,
+                    .bag = std::nullopt,
+                    .mass = Grams(200),
+                    .water_fraction = Fraction(0.5),
+                    .flour_fraction = Fraction(0.5)}};
+    (void)example.journal.add_bake(draft);
+    CHECK(now(example, bag).left->count() == Approx(900));
+}
+
 TEST_CASE("a flour without bags is baked with all the same") {
     ExampleJournal example;
     CHECK_FALSE(bake(example, Grams(840)).bake.mixed[0].bag);
