@@ -54,6 +54,9 @@ Grams drawn(const Store& store, BagId id) {
     return Row(sum).take<Grams>();
 }
 
+// What scales do not show is nothing.
+constexpr Grams as_good_as_empty{0.5};
+
 // Open ones before closed ones, then the oldest by the day it was opened or bought.
 auto order_of_use(const Bag& bag) {
     return std::tuple(!bag.opened.has_value(), bag.opened ? bag.opened : bag.bought, bag.id);
@@ -61,7 +64,7 @@ auto order_of_use(const Bag& bag) {
 
 std::optional<Bag> bag_in_use(const Store& store, FlourId flour) {
     std::vector<Bag> bags = bags_of(store, flour);
-    std::erase_if(bags, [](const Bag& bag) { return bag.left && !(*bag.left > Grams(0)); });
+    std::erase_if(bags, [](const Bag& bag) { return bag.left && *bag.left < as_good_as_empty; });
     const auto first = std::ranges::min_element(
         bags, [](const Bag& a, const Bag& b) { return order_of_use(a) < order_of_use(b); });
     return first == bags.end() ? std::nullopt : std::optional(*first);
