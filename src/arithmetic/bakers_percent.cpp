@@ -97,11 +97,12 @@ std::vector<Grams> masses_for_flour(std::span<const DoughPart> parts, Grams flou
 std::vector<Grams> rounded_to_step(std::span<const Grams> masses, Grams step) {
     std::vector<Grams> result(masses.begin(), masses.end());
     std::vector<std::size_t> coarse;
-    double coarse_total = 0;
+    double coarse_total = 0;  // what the rounding of small masses has changed made up for
     for (std::size_t i = 0; i < result.size(); ++i) {
         const double mass = result[i].count();
         if (const double own = step_of(mass, step.count()); own < step.count()) {
             result[i] = Grams(std::round(mass / own) * own);
+            coarse_total += mass - result[i].count();
         } else {
             coarse.push_back(i);
             coarse_total += mass;
@@ -117,9 +118,13 @@ std::vector<Grams> rounded_to_step(std::span<const Grams> masses, Grams step) {
     auto missing = static_cast<std::int64_t>(std::llround(coarse_total / step.count()));
     for (const std::size_t i : coarse)
         missing -= std::llround(std::floor(masses[i] / step));
-    for (const std::size_t i : coarse) {
-        const double steps = std::floor(masses[i] / step) + (missing-- > 0 ? 1 : 0);
-        result[i] = steps * step;
+    for (std::size_t place = 0; place < coarse.size(); ++place) {
+        const std::size_t i = coarse[place];
+        const auto from_last = static_cast<std::int64_t>(coarse.size() - place);
+        const double change = static_cast<std::int64_t>(place) < missing ? 1
+                              : from_last <= -missing                    ? -1
+                                                                         : 0;
+        result[i] = (std::floor(masses[i] / step) + change) * step;
     }
     return result;
 }

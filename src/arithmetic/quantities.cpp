@@ -30,6 +30,7 @@ struct Kind {
 
 constexpr std::array mass_units{Unit{"g", 1}, Unit{"kg", 1000}};
 constexpr std::array length_units{Unit{"mm", 1}, Unit{"cm", 10}};
+constexpr std::array volume_units{Unit{"ml", 1}, Unit{"l", 1000}};
 constexpr std::array temperature_units{Unit{"c", 1}, Unit{"f", 5, 9, 32}, Unit{"\u00b0c", 1},
                                        Unit{"\u00b0f", 5, 9, 32}};
 constexpr std::array percent_units{Unit{"%", 1, 100}};
@@ -38,6 +39,8 @@ constexpr std::array minute_units{Unit{"min", 1}, Unit{"m", 1}};
 
 constexpr Kind mass_kind{"a mass", "500g", mass_units, "g", 0, true, "zero or more"};
 constexpr Kind length_kind{"a length", "15mm", length_units, "mm", 0, false, "more than zero"};
+constexpr Kind volume_kind{"a volume", "1.8l or 1800ml", volume_units, "ml", 0,
+                           false,      "more than zero"};
 constexpr Kind temperature_kind{"a temperature", "24.5C", temperature_units, "C",
                                 -273.15,         false,   "above -273.15C"};
 constexpr Kind percent_kind{"a percentage", "70%", percent_units, "%", 0, true, "zero or more"};
@@ -173,6 +176,10 @@ Minutes parse_duration(std::string_view text, BareNumber bare) {
     return Minutes(within(*whole, text, duration_kind) + *part);
 }
 
+Millilitres parse_volume(std::string_view text, BareNumber bare) {
+    return Millilitres(parse(text, volume_kind, bare));
+}
+
 Fraction parse_percentage(std::string_view text, BareNumber bare) {
     return Fraction(parse(text, percent_kind, bare));
 }
@@ -195,6 +202,10 @@ std::string to_text(Grams mass) {
 
 std::string to_text(Millimetres length) {
     return number_text(length.count()) + "mm";
+}
+
+std::string to_text(Millilitres volume) {
+    return number_text(volume.count()) + "ml";
 }
 
 std::string to_text(const std::vector<Millimetres>& lengths) {

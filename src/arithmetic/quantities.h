@@ -32,6 +32,9 @@ enum class BareNumber { refused, in_shown_unit };
 // One or more lengths, commas between: `14mm,16mm`.
 [[nodiscard]] std::vector<Millimetres> parse_lengths(std::string_view text,
                                                      BareNumber bare = BareNumber::refused);
+// ml, l, mL, L; more than zero.
+[[nodiscard]] Millilitres parse_volume(std::string_view text,
+                                       BareNumber bare = BareNumber::refused);
 // C, F, also with a degree sign; above absolute zero.
 [[nodiscard]] Celsius parse_temperature(std::string_view text,
                                         BareNumber bare = BareNumber::refused);
@@ -68,6 +71,7 @@ struct FractionRange {
 // `15mm`, `24.5C`, `45min` or `1h10m`, `66%`, `66..74`.
 [[nodiscard]] std::string to_text(Grams mass);
 [[nodiscard]] std::string to_text(Millimetres length);
+[[nodiscard]] std::string to_text(Millilitres volume);
 [[nodiscard]] std::string to_text(const std::vector<Millimetres>& lengths);
 [[nodiscard]] std::string to_text(Celsius temperature);
 [[nodiscard]] std::string to_text(Minutes duration);

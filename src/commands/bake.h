@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "commands/bake_facts_options.h"
 #include "commands/context.h"
 #include "commands/ingredients.h"
 #include "journal/journal.h"
@@ -16,20 +17,22 @@ class App;
 namespace loafmark::commands {
 
 struct BakeAddOptions {
-    std::string formula;
+    std::optional<std::string> formula;
+    std::optional<std::string> like;  // BAKE: as that one, but for what is said otherwise
     std::optional<std::string> date;  // left out: today
     std::optional<std::string> title;
-    std::optional<Grams> dough;   // all of it, as the formula asks
-    std::optional<Grams> flour;   // instead: all flour
-    std::vector<NamedMass> with;  // what was weighed otherwise than the formula asks
-    int loaves = 1;
+    std::optional<Grams> dough;        // all of it, as the formula asks
+    std::optional<std::string> flour;  // instead: all flour, a mass; or the flour to bake it with
+    std::vector<NamedMass> with;       // what was weighed otherwise than the formula asks
+    std::vector<int> bags;             // left out: the oldest open ones
+    std::optional<int> loaves;         // as in `like`, else 1
     std::optional<std::string> tin;
     bool free_form = false;
     std::vector<Grams> baked;  // one a loaf, in order
-    std::optional<Celsius> dough_temperature;
-    std::optional<Celsius> room;
-    std::optional<std::string> handling;
-    std::optional<std::string> note;
+    journal::LoafFacts loaf;   // of each loaf
+    DoughFactsTyped facts;
+    std::vector<journal::BakeStep> steps;
+    bool sure = false;  // that so dry or so wet a dough is meant
 };
 struct BakeListOptions {
     bool json = false;
@@ -44,7 +47,10 @@ CLI::App& add_bake_add(CLI::App& bake, BakeAddOptions& options);
 CLI::App& add_bake_list(CLI::App& bake, BakeListOptions& options);
 CLI::App& add_bake_show(CLI::App& bake, BakeShowOptions& options);
 
-// Throws UsageError for a date to come, a loaf too few, an ingredient that the formula has not.
+// The bake that is to be added, worked out but not kept. Throws UsageError for a date to come, a
+// loaf too few, an ingredient that the formula has not.
+[[nodiscard]] journal::NewBake bake_of(const BakeAddOptions&, const journal::Journal&,
+                                       const Context&);
 [[nodiscard]] Outcome run(const BakeAddOptions&, journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const BakeListOptions&, const journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const BakeShowOptions&, const journal::Journal&, const Context&);

@@ -1,5 +1,6 @@
 #include "commands/bake_text.h"
 
+#include "commands/bake_facts_text.h"
 #include "commands/reading_text.h"
 #include "commands/text.h"
 #include "documents/text_table.h"
@@ -34,6 +35,8 @@ std::string facts_text(const journal::BakeEntry& entry) {
     if (bake.room_temperature) rows.push_back({"room", celsius_text(bake.room_temperature)});
     if (bake.dough_temperature) rows.push_back({"dough", celsius_text(bake.dough_temperature)});
     if (bake.handling) rows.push_back({"handling", *bake.handling});
+    for (const std::vector<std::string>& fact : dough_facts(bake.facts))
+        rows.push_back(fact);
     if (bake.notes) rows.push_back({"notes", *bake.notes});
     return documents::text_table({{"bake " + std::to_string(bake.id.value)}, {title_text(bake)}},
                                  rows);
@@ -89,8 +92,8 @@ std::string slices_text(const journal::BakeEntry& entry) {
 }  // namespace
 
 std::string bake_text(const journal::BakeEntry& bake) {
-    return facts_text(bake) + "\n" + mixed_text(bake.bake) + "\n" + loaves_text(bake) + "\n" +
-           slices_text(bake);
+    return facts_text(bake) + "\n" + mixed_text(bake.bake) + "\n" + steps_text(bake.bake) +
+           loaves_text(bake) + loaf_facts_text(bake) + "\n" + slices_text(bake);
 }
 
 std::string bakes_table(const std::vector<journal::BakeEntry>& bakes) {

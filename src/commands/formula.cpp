@@ -4,23 +4,19 @@
 
 #include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
+#include "commands/bake_facts_options.h"
+#include "commands/formula_diff.h"
 #include "commands/formula_text.h"
 #include "commands/help_text.h"
 #include "commands/named.h"
 #include "commands/options.h"
 #include "commands/text.h"
+#include "commands/words.h"
 #include "documents/text_table.h"
 #include "journal/amounts.h"
 
 namespace loafmark::commands {
 namespace {
-
-Fraction read_percentage(const std::string& text) {
-    return parse_percentage(text);
-}
-Grams read_mass(const std::string& text) {
-    return parse_mass(text);
-}
 
 void add_recipe_options(CLI::App& app, Recipe& recipe) {
     const std::string group = "Ingredients, in percent of all flour";
@@ -44,17 +40,22 @@ void add_recipe_options(CLI::App& app, Recipe& recipe) {
               "the flour it is fed with; needed with\nseveral flours")
         ->needs(starter)
         ->group(group);
+    add_repeated(app, "--soaker", recipe.soaker, parse_named_share, "seeds=10%",
+                 "soaked apart beforehand; water=15% is its\nwater; may be repeated")
+        ->group(group);
     add_repeated(app, "--other", recipe.others, parse_named_share, "seeds=5%",
                  "anything else; may be repeated")
         ->group(group);
     add_repeated(app, "--water-in", recipe.water_in, parse_named_share, "milk=87%",
-                 "how much of one of those is water")
+                 "how much of one of those is water (milk 88%, egg\n76%, butter 16% unless said)")
         ->group(group);
 }
 
 journal::FormulaVersion store(const FormulaAddOptions& options, journal::Journal& journal) {
     const journal::NewFormulaVersion version{ingredients_of(options.recipe, journal),
                                              options.notes};
+    const auto figures = figures_of(journal::parts_of(version.ingredients));
+    ask_about_hydration(figures ? std::optional(figures->hydration) : std::nullopt, options.sure);
     for (const journal::FormulaVersion& known : journal.formulas()) {
         if (folded(known.name) != folded(options.name)) continue;
         if (options.new_version) return journal.add_formula_version(known.formula, version);
@@ -70,11 +71,19 @@ journal::FormulaVersion store(const FormulaAddOptions& options, journal::Journal
     return journal.add_formula(options.name, version);
 }
 
+journal::FormulaVersion version_of(const journal::FormulaVersion& newest, int version,
+                                   const journal::Journal& journal) {
+    for (const journal::FormulaVersion& known : journal.formula_versions(newest.formula))
+        if (known.version == version) return known;
+    throw Failure("'" + newest.name + "' has no version " + std::to_string(version),
+                  "its newest is " + std::to_string(newest.version));
+}
+
 }  // namespace
 
 CLI::App& add_formula(CLI::App& parent) {
     CLI::App& app = add_command(
-        parent, "formula", "formulas: add, list, show, scale",
+        parent, "formula", "formulas: add, list, show, diff, scale, sheet",
         "A formula is a list of ingredients in baker's percent: all flour is 100 %, the flour in "
         "a\n"
         "starter counted. Hydration is worked out from it. A formula never changes: a change is a\n"
@@ -106,6 +115,7 @@ CLI::App& add_formula_add(CLI::App& formula, FormulaAddOptions& options) {
     add_value(app, "NAME", options.name, plain_text, "", "its name")->required();
     add_recipe_options(app, options.recipe);
     app.add_flag("--new-version", options.new_version, "this is a change of the formula NAME");
+    app.add_flag("--sure", options.sure, "so dry or so wet a dough is meant");
     add_value(app, "--note", options.notes, plain_text, "TEXT", "anything else");
     return app;
 }
@@ -125,25 +135,47 @@ CLI::App& add_formula_show(CLI::App& formula, FormulaShowOptions& options) {
     app.footer(
         "Examples:\n  loafmark formula show country\n  loafmark formula show country --json");
     add_value(app, "NAME", options.name, plain_text, "", "its name or part of it")->required();
+    add_value(
+        app, "--version", options.version,
+        [](const std::string& text) { return parse_count(text, 1, "no version"); }, "2",
+        "which version (the newest unless said)");
     app.add_flag("--json", options.json, "one JSON document instead of text");
+    return app;
+}
+
+CLI::App& add_formula_diff(CLI::App& formula, FormulaDiffOptions& options) {
+    CLI::App& app = add_command(
+        formula, "diff", "shows what changed between two versions",
+        "Shows what changed between two versions of a formula, ingredient by ingredient, and what\n"
+        "became of the hydration. The last two versions unless said otherwise.");
+    app.footer(
+        "Examples:\n  loafmark formula diff country\n  loafmark formula diff country --from 1 --to "
+        "3");
+    add_value(app, "NAME", options.name, plain_text, "", "its name or part of it")->required();
+    const auto version = [](const std::string& text) { return parse_count(text, 1, "no version"); };
+    add_value(app, "--from", options.from, version, "1", "the older version");
+    add_value(app, "--to", options.to, version, "3", "the newer version");
     return app;
 }
 
 CLI::App& add_formula_scale(CLI::App& formula, FormulaScaleOptions& options) {
     CLI::App& app = add_command(
         formula, "scale", "works out what to weigh",
-        "Works out what to weigh for an amount of dough or of flour (all of it, the starter's\n"
-        "included). Rounded to what your scale shows, so that the roundings cancel; small amounts\n"
+        "Works out what to weigh for an amount of dough or of flour, for loaves of a mass, for a "
+        "tin,\n"
+        "or for as much dough as another bake had. Rounded to what your scale shows, so that the "
+        "roundings cancel; small amounts\n"
         "are rounded finer.");
     app.footer(
         "Examples:\n"
         "  loafmark formula scale country --dough 900g\n"
-        "  loafmark formula scale country --flour 500g --step 5g");
+        "  loafmark formula scale country --flour 500g --step 5g\n"
+        "  loafmark formula scale country --loaves 2 --tin 'small tin'\n"
+        "  loafmark formula scale country --same-dough-as last");
     add_value(app, "NAME", options.name, plain_text, "", "its name or part of it")->required();
-    add_value(app, "--dough", options.dough, read_mass, "900g", "how much dough");
-    add_value(app, "--flour", options.flour, read_mass, "500g", "or how much flour");
+    add_dough_size_options(app, options.size);
     add_value(app, "--step", options.step, read_mass, "1g",
-              "what your scale shows (1g unless said)");
+              "what your scales show (as the kitchen's, else 1g)");
     app.add_flag("--json", options.json, "one JSON document instead of a table");
     return app;
 }
@@ -176,28 +208,39 @@ Outcome run(const FormulaListOptions& options, const journal::Journal& journal,
 
 Outcome run(const FormulaShowOptions& options, const journal::Journal& journal,
             const Context& context) {
-    const journal::FormulaVersion formula = named_formula(journal, options.name);
+    const journal::FormulaVersion newest = named_formula(journal, options.name);
+    const journal::FormulaVersion formula =
+        options.version ? version_of(newest, *options.version, journal) : newest;
     context.out << (options.json ? formulas_document({formula}) : formula_text(formula));
+    return Outcome::done;
+}
+
+Outcome run(const FormulaDiffOptions& options, const journal::Journal& journal,
+            const Context& context) {
+    const journal::FormulaVersion newest = named_formula(journal, options.name);
+    const int to = options.to.value_or(newest.version);
+    const int from = options.from.value_or(to - 1);
+    if (newest.version == 1)
+        throw Failure("'" + newest.name + "' has one version only",
+                      "formula add --new-version makes the next");
+    context.out << formula_diff(version_of(newest, from, journal), version_of(newest, to, journal));
     return Outcome::done;
 }
 
 Outcome run(const FormulaScaleOptions& options, const journal::Journal& journal,
             const Context& context) {
-    if (options.dough.has_value() == options.flour.has_value())
-        throw UsageError("say either how much dough or how much flour",
-                         "write --dough 900g or --flour 500g");
-    for (const auto& [name, mass] :
-         {std::pair{"--dough", options.dough}, std::pair{"--flour", options.flour},
-          std::pair{"--step", std::optional(options.step)}})
-        if (mass && mass->count() <= 0)
-            throw UsageError(std::string(name) + " is nothing", "give more than 0g");
     const journal::FormulaVersion formula = named_formula(journal, options.name);
-    const auto amounts = options.dough
-                             ? journal::amounts_for_dough(formula.ingredients, *options.dough)
-                             : journal::amounts_for_flour(formula.ingredients, *options.flour);
-    context.out << (options.json ? amounts_document(formula, amounts, options.step)
-                                 : formula.name + ", version " + std::to_string(formula.version) +
-                                       "\n" + amounts_text(amounts, options.step));
+    const DoughSize size = dough_size(options.size, formula, journal, context.today);
+    const Grams step = scale_step(options.step, journal);
+    if (options.json) {
+        context.out << amounts_document(formula, size.amounts, step);
+        return Outcome::done;
+    }
+    context.out << formula.name << ", version " << formula.version << "\n"
+                << size.note << amounts_text(size.amounts, step);
+    if (size.loaves > 1)
+        context.out << size.loaves << " loaves of " << grams_text(size.dough / size.loaves, 0)
+                    << "\n";
     return Outcome::done;
 }
 

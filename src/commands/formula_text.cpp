@@ -32,6 +32,7 @@ Grams sum_of(const std::vector<Grams>& masses) {
 Json ingredient_json(const journal::Ingredient& ingredient) {
     return {{"kind", kind_name(ingredient.kind)},
             {"name", ingredient.name},
+            {"stage", ingredient.stage},
             {"percent", percent(ingredient.share)},
             {"water_percent", percent(ingredient.water_fraction)},
             {"flour_percent", percent(ingredient.flour_fraction)}};
@@ -53,7 +54,10 @@ Json formula_json(const journal::FormulaVersion& formula) {
 std::string formula_text(const journal::FormulaVersion& formula) {
     std::vector<std::vector<std::string>> rows;
     for (const journal::Ingredient& ingredient : formula.ingredients)
-        rows.push_back({ingredient.name, percent_text(ingredient.share, share_decimals)});
+        rows.push_back({ingredient.stage == "dough"
+                            ? ingredient.name
+                            : ingredient.name + " (" + ingredient.stage + ")",
+                        percent_text(ingredient.share, share_decimals)});
     std::string text =
         formula.name + ", version " + std::to_string(formula.version) + "\n" +
         documents::text_table({{"ingredient"}, {"of all flour", Align::right}}, rows) + "\n";
@@ -63,8 +67,9 @@ std::string formula_text(const journal::FormulaVersion& formula) {
         if (figures->prefermented_flour > Fraction(0)) {
             facts.push_back({"flour in the starter", percent_text(figures->prefermented_flour)});
             facts.push_back(
-                {"hydration without the starter", percent_text(figures->bowl_hydration)});
+                {"on the flour in the bowl alone", percent_text(figures->bowl_hydration)});
         }
+        facts.push_back({"salt", percent_text(figures->salt, share_decimals)});
         facts.push_back({"dough", percent_text(figures->total)});
         text += documents::text_table({{"from these"}, {"", Align::right}}, facts);
     }

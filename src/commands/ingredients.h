@@ -37,7 +37,8 @@ struct Recipe {
     Fraction starter_hydration{1};  // water / flour
     std::optional<std::string> starter_flour;
     std::vector<NamedShare> others;
-    std::vector<NamedShare> water_in;  // water / own mass of one of `others`
+    std::vector<NamedShare> soaker;    // soaked apart before the dough is mixed; water among them
+    std::vector<NamedShare> water_in;  // water / own mass of one of `others` or of the soaker
 };
 
 // Throws UsageError where the flours do not add to 100 % or a part is missing, Failure for a flour

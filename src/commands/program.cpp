@@ -3,14 +3,21 @@
 #include <CLI/CLI.hpp>
 #include <sstream>
 
+#include "commands/bag.h"
 #include "commands/bake.h"
+#include "commands/bake_adjust.h"
+#include "commands/bake_edit.h"
+#include "commands/bake_file.h"
+#include "commands/blend.h"
 #include "commands/command_line_errors.h"
 #include "commands/compare.h"
 #include "commands/demo.h"
 #include "commands/find.h"
 #include "commands/flour.h"
 #include "commands/formula.h"
+#include "commands/formula_sheet.h"
 #include "commands/help_text.h"
+#include "commands/kitchen.h"
 #include "commands/measure.h"
 #include "commands/next.h"
 #include "commands/open_journal.h"
@@ -84,19 +91,34 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     set_up_root(*app_, journal_);
     add(*app_, add_target);
     add(*app_, add_measure);
+    CLI::App& kitchen = add_kitchen(*app_);
+    add(kitchen, add_kitchen_show);
+    add(kitchen, add_kitchen_set);
     CLI::App& flour = add_flour(*app_);
     add(flour, add_flour_add);
     add(flour, add_flour_list);
     add(flour, add_flour_show);
+    add(flour, add_flour_edit);
+    CLI::App& bag = add_bag(*app_);
+    add(bag, add_bag_add);
+    add(bag, add_bag_list);
+    add(bag, add_bag_edit);
     CLI::App& formula = add_formula(*app_);
     add(formula, add_formula_add);
     add(formula, add_formula_list);
     add(formula, add_formula_show);
+    add(formula, add_formula_diff);
     add(formula, add_formula_scale);
+    add(formula, add_formula_sheet);
+    add(*app_, add_blend);
     CLI::App& bake = add_bake(*app_);
     add(bake, add_bake_add);
     add(bake, add_bake_list);
     add(bake, add_bake_show);
+    add(bake, add_bake_edit);
+    add(bake, add_bake_adjust);
+    add(bake, add_bake_mark);
+    add(bake, add_bake_read);
     CLI::App& slice = add_slice(*app_);
     add(slice, add_slice_add);
     add(slice, add_slice_show);

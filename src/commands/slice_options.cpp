@@ -1,23 +1,17 @@
 // The options of loafmark slice.
 #include <algorithm>
-#include <array>
-#include <span>
 
-#include "arithmetic/near_names.h"
 #include "arithmetic/quantities.h"
 #include "commands/help_text.h"
 #include "commands/options.h"
 #include "commands/slice.h"
+#include "commands/words.h"
 
 namespace loafmark::commands {
 namespace {
 
 int parse_loaf(const std::string& text) {
-    const bool digits = !text.empty() && text.size() <= 3 &&
-                        std::ranges::all_of(text, [](char c) { return c >= '0' && c <= '9'; });
-    const int number = digits ? std::stoi(text) : 0;
-    if (number < 1) throw std::runtime_error("'" + text + "' is no loaf's number; write 1");
-    return number;
+    return parse_count(text, 1, "no loaf's number");
 }
 
 std::vector<std::string> parse_bakes(const std::string& text) {
@@ -30,28 +24,14 @@ std::vector<std::string> parse_bakes(const std::string& text) {
     return bakes;
 }
 
-std::string words_in_a_row(std::span<const std::string_view> words) {
-    std::string text;
-    for (const std::string_view word : words)
-        text.append(text.empty() ? "" : word == words.back() ? " or " : ", ").append(word);
-    return text;
-}
-
-std::string parse_word(const std::string& text, std::span<const std::string_view> words,
-                       const char* what) {
-    const std::string word = folded(text);
-    if (std::ranges::find(words, word) != words.end()) return word;
-    throw std::runtime_error("'" + text + "' is no " + what + "; write " + words_in_a_row(words));
-}
-
 std::string parse_place(const std::string& text) {
     if (text == "1/3") return "one third";
     if (text == "2/3") return "two thirds";
-    return parse_word(text, journal::slice_places, "place along the loaf");
+    return parse_word(text, journal::slice_places, "no place along the loaf");
 }
 
 std::string parse_cut(const std::string& text) {
-    return parse_word(text, journal::cut_directions, "cut");
+    return parse_word(text, journal::cut_directions, "no cut");
 }
 
 Hours parse_since_oven(const std::string& text) {

@@ -25,12 +25,38 @@ class Entries {
     std::map<BakeId, std::size_t> place_;
 };
 
+void take_facts(Row& row, BakeFacts& facts) {
+    row.into(facts.leaven);
+    row.into(facts.leaven_fed_before);
+    row.into(facts.mixed_by);
+    row.into(facts.folds);
+    row.into(facts.handling_shaped);
+    row.into(facts.held_shape);
+    row.into(facts.flour_temperature);
+    row.into(facts.water_temperature);
+    row.into(facts.starter_temperature);
+}
+
+void take_facts(Row& row, LoafFacts& facts) {
+    row.into(facts.dough_height);
+    row.into(facts.proof_height);
+    row.into(facts.dent);
+    row.into(facts.scoring);
+    row.into(facts.oven_place);
+    row.into(facts.steam);
+    row.into(facts.core_temperature);
+    row.into(facts.weighed_after);
+    row.into(facts.volume);
+}
+
 Entries bake_rows(const Store& store, const std::string& ids) {
     auto statement = prepared(
         store.db,
         "SELECT bake.id, bake_day, bake_day.date, title, bake.formula_version, "
         "room_temperature_c, dough_temperature_c, handling, bake.notes, set_aside, formula.name, "
-        "formula_version.version FROM bake JOIN bake_day ON bake_day.id = bake.bake_day "
+        "formula_version.version, leaven, leaven_fed_before_h, mixed_by, folds, handling_shaped, "
+        "held_shape, flour_temperature_c, water_temperature_c, starter_temperature_c FROM bake "
+        "JOIN bake_day ON bake_day.id = bake.bake_day "
         "JOIN formula_version ON formula_version.id = bake.formula_version "
         "JOIN formula ON formula.id = formula_version.formula "
         "WHERE bake.id IN (SELECT value FROM json_each(?)) ORDER BY bake_day.date, bake.id",
@@ -51,6 +77,7 @@ Entries bake_rows(const Store& store, const std::string& ids) {
         row.into(entry.bake.set_aside);
         row.into(entry.formula_name);
         row.into(entry.formula_version);
+        take_facts(row, entry.bake.facts);
     }
     return Entries(std::move(entries));
 }
@@ -112,11 +139,14 @@ void as_shares(BakeEntry& entry) {
 }
 
 void add_loaves(const Store& store, Entries& entries, const std::string& ids) {
-    auto statement = prepared(store.db,
-                              "SELECT bake, id, number, tin, free_form, dough_mass_g, baked_mass_g "
-                              "FROM loaf WHERE bake IN (SELECT value FROM json_each(?)) "
-                              "ORDER BY bake, number",
-                              ids);
+    auto statement =
+        prepared(store.db,
+                 "SELECT bake, id, number, tin, free_form, dough_mass_g, baked_mass_g, "
+                 "dough_height_in_tin_mm, proof_height_mm, dent, scoring, "
+                 "oven_place, steam, core_temperature_c, weighed_after_h, volume_ml "
+                 "FROM loaf WHERE bake IN (SELECT value FROM json_each(?)) "
+                 "ORDER BY bake, number",
+                 ids);
     while (statement.executeStep()) {
         Row row(statement);
         const auto bake = row.take<BakeId>();
@@ -128,6 +158,23 @@ void add_loaves(const Store& store, Entries& entries, const std::string& ids) {
         row.into(loaf.free_form);
         row.into(loaf.dough_mass);
         row.into(loaf.baked_mass);
+        take_facts(row, loaf.facts);
+    }
+}
+
+void add_steps(const Store& store, Entries& entries, const std::string& ids) {
+    auto statement = prepared(store.db,
+                              "SELECT bake, step, began_local, lasted_min, temperature_c "
+                              "FROM bake_step WHERE bake IN (SELECT value FROM json_each(?)) "
+                              "ORDER BY bake, position",
+                              ids);
+    while (statement.executeStep()) {
+        Row row(statement);
+        BakeStep& step = entries.at(row.take<BakeId>()).bake.steps.emplace_back();
+        row.into(step.step);
+        row.into(step.began);
+        row.into(step.lasted);
+        row.into(step.temperature);
     }
 }
 
@@ -155,6 +202,7 @@ std::vector<BakeEntry> bake_entries(const Store& store, const std::vector<BakeId
     add_mixed(store, entries, list);
     for (BakeEntry& entry : entries.all())
         as_shares(entry);
+    add_steps(store, entries, list);
     add_loaves(store, entries, list);
     add_slices(store, entries, list);
     return std::move(entries.all());

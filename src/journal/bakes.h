@@ -6,6 +6,9 @@
 namespace loafmark::journal {
 
 BakeId add_bake(Store& store, const NewBake& bake);
+void change_bake(Store& store, BakeId id, const BakeChange& change);
+void change_loaf(Store& store, BakeId bake, int number, const LoafChange& change);
+void add_step(Store& store, BakeId bake, const BakeStep& step);
 
 [[nodiscard]] BakeId find_bake(const Store& store, std::string_view text, Date today);
 

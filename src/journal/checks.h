@@ -54,4 +54,11 @@ inline void check_parts(Fraction water, Fraction flour, const std::string& what)
         throw Error("water and flour in " + what + " together are more than it weighs");
 }
 
+// What is given anew, or else what was there.
+template <class T>
+[[nodiscard]] std::optional<T> first_of(const std::optional<T>& anew,
+                                        const std::optional<T>& before) {
+    return anew ? anew : before;
+}
+
 }  // namespace loafmark::journal

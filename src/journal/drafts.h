@@ -17,19 +17,46 @@ struct NewFlour {
     std::optional<std::string> mill;
     std::optional<Fraction> protein;
     std::optional<ProteinBasis> protein_basis;
+    std::optional<std::string> protein_typical_of;  // as Flour's
+    std::optional<Fraction> moisture;
+    std::optional<Fraction> ash;
+    std::optional<Fraction> fibre;
     std::optional<std::string> notes;
 };
 
-struct NewBag {
-    FlourId flour;
+// What is to change of a flour; the rest stays. A new protein content without protein_typical_of is
+// the flour's own.
+struct FlourChange {
+    std::optional<std::string> name;
+    std::optional<std::string> grain;
+    std::optional<std::string> grade;
+    std::optional<std::string> mill;
+    std::optional<Fraction> protein;
+    std::optional<ProteinBasis> protein_basis;
+    std::optional<std::string> protein_typical_of;
+    std::optional<Fraction> moisture;
+    std::optional<Fraction> ash;
+    std::optional<Fraction> fibre;
+    std::optional<std::string> notes;
+};
+
+// What is known of a bag; of a change, what is to change.
+struct BagFacts {
     std::optional<std::string> lot;
     std::optional<Date> bought;
     std::optional<Date> best_before;
     std::optional<Date> opened;
     std::optional<Grams> bought_mass;
-    std::optional<Grams> left;  // left out: all that was bought
+    std::optional<Grams> left;  // as weighed now; left out of a new bag: all that was bought
     std::optional<Fraction> protein;
     std::optional<ProteinBasis> protein_basis;
+    std::optional<Date> milled;
+    std::optional<std::string> price;
+    std::optional<std::string> notes;
+};
+
+struct NewBag : BagFacts {
+    FlourId flour;
 };
 
 // Ingredients of a formula's version: shares of all flour, so that the flour in them sums to 1 (to
@@ -44,13 +71,16 @@ struct NewLoaf {
     std::optional<bool> free_form;
     std::optional<Grams> dough_mass;
     std::optional<Grams> baked_mass;
+    LoafFacts facts{};
 };
 
 struct NewBake {
     Date date;
     std::optional<std::string> title;  // left out: the formula's name
     FormulaVersionId formula_version;
-    // What went into the bowl. Left empty: the formula's amounts for `dough_mass`, not rounded.
+    // What went into the bowl. Flour of which no bag is said is drawn on the oldest bag of it that
+    // is open and holds some, else on the oldest that does. Left empty: the formula's amounts for
+    // `dough_mass`, not rounded.
     std::vector<MixedAmount> mixed;
     // All dough of the bake. Left out where `mixed` is empty too: the sum of the loaves' dough
     // masses.
@@ -64,6 +94,28 @@ struct NewBake {
     std::optional<std::string> handling;
     std::optional<std::string> notes;
     std::optional<std::string> set_aside;
+    BakeFacts facts{};
+    std::vector<BakeStep> steps{};
+};
+
+// What is to change of a bake; the rest stays.
+struct BakeChange {
+    std::optional<std::string> title;
+    std::optional<std::vector<MixedAmount>> mixed;  // all of it
+    std::optional<Celsius> dough_temperature;
+    std::optional<Celsius> room_temperature;
+    std::optional<std::string> handling;
+    std::optional<std::string> notes;
+    BakeFacts facts{};
+};
+
+// What is to change of a loaf; the rest stays.
+struct LoafChange {
+    std::optional<std::string> tin;
+    std::optional<bool> free_form;
+    std::optional<Grams> dough_mass;
+    std::optional<Grams> baked_mass;
+    LoafFacts facts{};
 };
 
 struct NewReading {

@@ -8,11 +8,8 @@ namespace loafmark::journal {
 namespace {
 
 constexpr const char* flour_columns =
-    "id, name, grain, grade, mill, protein_fraction, "
-    "protein_basis, notes";
-constexpr const char* bag_columns =
-    "id, flour, lot, bought_on, best_before, opened_on, "
-    "bought_mass_g, left_mass_g, protein_fraction, protein_basis";
+    "id, name, grain, grade, mill, protein_fraction, protein_basis, protein_typical_of, "
+    "moisture_fraction, ash_fraction, fibre_fraction, notes";
 
 Flour flour_from(SQLite::Statement& statement) {
     Row row(statement);
@@ -24,49 +21,63 @@ Flour flour_from(SQLite::Statement& statement) {
     row.into(flour.mill);
     row.into(flour.protein);
     row.into(flour.protein_basis);
+    row.into(flour.protein_typical_of);
+    row.into(flour.moisture);
+    row.into(flour.ash);
+    row.into(flour.fibre);
     row.into(flour.notes);
     return flour;
 }
 
-Bag bag_from(SQLite::Statement& statement) {
-    Row row(statement);
-    Bag bag;
-    row.into(bag.id);
-    row.into(bag.flour);
-    row.into(bag.lot);
-    row.into(bag.bought);
-    row.into(bag.best_before);
-    row.into(bag.opened);
-    row.into(bag.bought_mass);
-    row.into(bag.left);
-    row.into(bag.protein);
-    row.into(bag.protein_basis);
-    return bag;
+void check(const auto& flour, const std::string& name) {
+    check_fraction(flour.protein, "the protein content of '" + name + "'");
+    check_fraction(flour.moisture, "the moisture of '" + name + "'");
+    check_fraction(flour.ash, "the ash of '" + name + "'");
+    check_fraction(flour.fibre, "the fibre of '" + name + "'");
 }
 
-void check(const NewBag& bag) {
-    check_date(bag.bought, "the day it was bought,");
-    check_date(bag.best_before, "the best-before date");
-    check_date(bag.opened, "the day it was opened,");
-    check_mass(bag.bought_mass, "the mass bought");
-    check_mass(bag.left, "the mass left");
-    check_fraction(bag.protein, "the protein content");
+void check_name_is_free(const Store& store, const std::string& name, std::optional<FlourId> own) {
+    auto same = prepared(store.db, "SELECT name FROM flour WHERE name_folded = ? AND id IS NOT ?",
+                         folded(name), own);
+    if (same.executeStep())
+        throw Error("there is a flour '" + same.getColumn(0).getString() + "' already");
 }
 
 }  // namespace
 
 Flour add_flour(Store& store, const NewFlour& flour) {
     const std::string name = not_empty(flour.name, "the flour's name");
-    check_fraction(flour.protein, "the protein content of '" + name + "'");
-    auto same = prepared(store.db, "SELECT name FROM flour WHERE name_folded = ?", folded(name));
-    if (same.executeStep())
-        throw Error("there is a flour '" + same.getColumn(0).getString() + "' already");
+    check(flour, name);
+    check_name_is_free(store, name, std::nullopt);
     const auto id = insert<FlourId>(
         store.db,
         "INSERT INTO flour (uid, name, name_folded, grain, grade, mill, protein_fraction, "
-        "protein_basis, notes, created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "protein_basis, protein_typical_of, moisture_fraction, ash_fraction, fibre_fraction, "
+        "notes, created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         store.new_uid(), name, folded(name), flour.grain, flour.grade, flour.mill, flour.protein,
-        flour.protein_basis, flour.notes, store.now());
+        flour.protein_basis, flour.protein_typical_of, flour.moisture, flour.ash, flour.fibre,
+        flour.notes, store.now());
+    return flour_of(store, id);
+}
+
+Flour change_flour(Store& store, FlourId id, const FlourChange& change) {
+    const Flour before = flour_of(store, id);
+    const std::string name = not_empty(change.name.value_or(before.name), "the flour's name");
+    check(change, name);
+    check_name_is_free(store, name, id);
+    // A new protein content is on the basis that is given with it; the old one's says nothing.
+    const bool own = change.protein.has_value();
+    execute(store.db,
+            "UPDATE flour SET name = ?, name_folded = ?, grain = ?, grade = ?, mill = ?, "
+            "protein_fraction = ?, protein_basis = ?, protein_typical_of = ?, "
+            "moisture_fraction = ?, ash_fraction = ?, fibre_fraction = ?, notes = ? WHERE id = ?",
+            name, folded(name), first_of(change.grain, before.grain),
+            first_of(change.grade, before.grade), first_of(change.mill, before.mill),
+            first_of(change.protein, before.protein),
+            own ? change.protein_basis : first_of(change.protein_basis, before.protein_basis),
+            own ? change.protein_typical_of : before.protein_typical_of,
+            first_of(change.moisture, before.moisture), first_of(change.ash, before.ash),
+            first_of(change.fibre, before.fibre), first_of(change.notes, before.notes), id);
     return flour_of(store, id);
 }
 
@@ -85,34 +96,6 @@ Flour flour_of(const Store& store, FlourId id) {
     if (!statement.executeStep())
         throw NotFound("there is no flour " + std::to_string(id.value), {});
     return flour_from(statement);
-}
-
-Bag add_bag(Store& store, const NewBag& bag) {
-    check(bag);
-    (void)flour_of(store, bag.flour);  // throws where there is none
-    const auto left = bag.left ? bag.left : bag.bought_mass;
-    const auto id = insert<BagId>(
-        store.db,
-        "INSERT INTO bag (uid, flour, lot, bought_on, best_before, opened_on, bought_mass_g, "
-        "left_mass_g, protein_fraction, protein_basis, created_at) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        store.new_uid(), bag.flour, bag.lot, bag.bought, bag.best_before, bag.opened,
-        bag.bought_mass, left, bag.protein, bag.protein_basis, store.now());
-    auto statement =
-        prepared(store.db, std::string("SELECT ") + bag_columns + " FROM bag WHERE id = ?", id);
-    statement.executeStep();
-    return bag_from(statement);
-}
-
-std::vector<Bag> bags_of(const Store& store, FlourId flour) {
-    (void)flour_of(store, flour);
-    auto statement = prepared(
-        store.db, std::string("SELECT ") + bag_columns + " FROM bag WHERE flour = ? ORDER BY id",
-        flour);
-    std::vector<Bag> bags;
-    while (statement.executeStep())
-        bags.push_back(bag_from(statement));
-    return bags;
 }
 
 }  // namespace loafmark::journal

@@ -1,4 +1,4 @@
-// Flours and bags in the database. What each does is said in journal.h.
+// Flours in the database. What each does is said in journal.h.
 #pragma once
 
 #include "journal/store.h"
@@ -8,7 +8,6 @@ namespace loafmark::journal {
 Flour add_flour(Store& store, const NewFlour& flour);
 [[nodiscard]] std::vector<Flour> all_flours(const Store& store);
 [[nodiscard]] Flour flour_of(const Store& store, FlourId id);
-Bag add_bag(Store& store, const NewBag& bag);
-[[nodiscard]] std::vector<Bag> bags_of(const Store& store, FlourId flour);
+Flour change_flour(Store& store, FlourId id, const FlourChange& change);
 
 }  // namespace loafmark::journal

@@ -2,11 +2,13 @@
 
 #include <SQLiteCpp/Transaction.h>
 
+#include "journal/bags.h"
 #include "journal/bakes.h"
 #include "journal/database.h"
 #include "journal/find_by_name.h"
 #include "journal/flours.h"
 #include "journal/formulas.h"
+#include "journal/kitchens.h"
 #include "journal/photo_store.h"
 #include "journal/print_checks.h"
 #include "journal/readings.h"
@@ -201,6 +203,15 @@ Flour Journal::flour(std::string_view name) const {
 Bag Journal::add_bag(const NewBag& bag) {
     return impl_->write([&](Store& store) { return journal::add_bag(store, bag); });
 }
+Flour Journal::change_flour(FlourId id, const FlourChange& change) {
+    return impl_->write([&](Store& store) { return journal::change_flour(store, id, change); });
+}
+Bag Journal::change_bag(BagId id, const BagFacts& change) {
+    return impl_->write([&](Store& store) { return journal::change_bag(store, id, change); });
+}
+Bag Journal::bag(BagId id) const {
+    return impl_->read([&](const Store& store) { return bag_of(store, id); });
+}
 std::vector<Bag> Journal::bags(FlourId flour) const {
     return impl_->read([&](const Store& store) { return bags_of(store, flour); });
 }
@@ -229,6 +240,50 @@ FormulaVersion Journal::formula(std::string_view name) const {
 BakeEntry Journal::add_bake(const NewBake& bake) {
     return impl_->write(
         [&](Store& store) { return bake_entry(store, journal::add_bake(store, bake)); });
+}
+std::vector<BakeEntry> Journal::add_bakes(const std::vector<NewBake>& bakes) {
+    return impl_->write([&](Store& store) {
+        std::vector<BakeEntry> added;
+        for (const NewBake& bake : bakes)
+            added.push_back(bake_entry(store, journal::add_bake(store, bake)));
+        return added;
+    });
+}
+BakeEntry Journal::change_bake(BakeId id, const BakeChange& change) {
+    return impl_->write([&](Store& store) {
+        journal::change_bake(store, id, change);
+        return bake_entry(store, id);
+    });
+}
+BakeEntry Journal::change_loaf(BakeId id, int number, const LoafChange& change) {
+    return impl_->write([&](Store& store) {
+        journal::change_loaf(store, id, number, change);
+        return bake_entry(store, id);
+    });
+}
+BakeEntry Journal::add_step(BakeId id, const BakeStep& step) {
+    return impl_->write([&](Store& store) {
+        journal::add_step(store, id, step);
+        return bake_entry(store, id);
+    });
+}
+Kitchen Journal::kitchen() const {
+    return impl_->read(the_kitchen);
+}
+Kitchen Journal::change_kitchen(const KitchenFacts& change) {
+    return impl_->write([&](Store& store) { return journal::change_kitchen(store, change); });
+}
+Kitchen Journal::keep_tin(std::string_view name, std::optional<Millilitres> volume) {
+    return impl_->write([&](Store& store) { return journal::keep_tin(store, name, volume); });
+}
+Kitchen Journal::keep_taster(std::string_view name) {
+    return impl_->write([&](Store& store) { return journal::keep_taster(store, name); });
+}
+bool Journal::forget_tin(std::string_view name) {
+    return impl_->write([&](Store& store) { return journal::forget_tin(store, name); });
+}
+bool Journal::forget_taster(std::string_view name) {
+    return impl_->write([&](Store& store) { return journal::forget_taster(store, name); });
 }
 BakeEntry Journal::bake(BakeId id) const {
     return impl_->read([&](const Store& store) { return bake_entry(store, id); });

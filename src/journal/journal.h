@@ -66,7 +66,14 @@ class Journal {
     // lists those that fit, or near names.
     [[nodiscard]] Flour flour(std::string_view name) const;
 
+    // Error: as with add_flour().
+    Flour change_flour(FlourId id, const FlourChange& change);
+
+    // Error: a mass below zero, a day that the calendar has not.
     Bag add_bag(const NewBag& bag);
+    // `left`, where given, is what the bag holds now, whatever bakes drew.
+    Bag change_bag(BagId id, const BagFacts& change);
+    [[nodiscard]] Bag bag(BagId id) const;
     // Of one flour, in the order they were added.
     [[nodiscard]] std::vector<Bag> bags(FlourId flour) const;
 
@@ -89,7 +96,15 @@ class Journal {
     // Error: neither amounts nor a dough mass; a mass below zero; handling that is none of
     // handling_words; a bag of another flour; a room temperature other than the bake day has.
     BakeEntry add_bake(const NewBake& bake);
+    // All of them or none.
+    std::vector<BakeEntry> add_bakes(const std::vector<NewBake>& bakes);
     [[nodiscard]] BakeEntry bake(BakeId id) const;
+    // Error: as with add_bake().
+    BakeEntry change_bake(BakeId id, const BakeChange& change);
+    // The loaf of that number. NotFound: the bake has fewer.
+    BakeEntry change_loaf(BakeId id, int number, const LoafChange& change);
+    // Adds a step behind the others. Error: none of step_words.
+    BakeEntry add_step(BakeId id, const BakeStep& step);
 
     // The bake that `text` means: `last` (the one entered last), `last-2` (two before it), a
     // number, a date as parse_date() reads it, or part of a title, whatever the case (a whole title
@@ -100,6 +115,19 @@ class Journal {
     // By date, then number. Bakes set aside are among them. NotFound: no such measure or field in
     // `filter.where`.
     [[nodiscard]] std::vector<BakeEntry> find(const Filter& filter = {}) const;
+
+    // ---- The kitchen ----
+
+    [[nodiscard]] Kitchen kitchen() const;
+    // What is given replaces what was known; the rest stays.
+    Kitchen change_kitchen(const KitchenFacts& change);
+    // A tin of that name, whatever the case, or its new volume.
+    Kitchen keep_tin(std::string_view name, std::optional<Millilitres> volume);
+    // Once, whatever the case.
+    Kitchen keep_taster(std::string_view name);
+    // Whether there was one. Loaves that name a tin keep its name.
+    bool forget_tin(std::string_view name);
+    bool forget_taster(std::string_view name);
 
     // ---- Print checks ----
 

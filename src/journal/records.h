@@ -15,6 +15,7 @@
 #include "analysis/units.h"
 #include "arithmetic/bakers_percent.h"
 #include "arithmetic/dates.h"
+#include "arithmetic/protein.h"
 
 namespace loafmark::journal {
 
@@ -34,12 +35,11 @@ using BakeId = Id<struct BakeTag>;
 using LoafId = Id<struct LoafTag>;
 using SliceId = Id<struct SliceTag>;
 using ReadingId = Id<struct ReadingTag>;
+using TinId = Id<struct TinTag>;
 
 using loafmark::Date;
 using loafmark::IngredientKind;
-
-// On what moisture a protein content is stated.
-enum class ProteinBasis { pack_eu, pack_us, mill_14_percent_moisture, dry };
+using loafmark::ProteinBasis;
 
 struct Flour {
     FlourId id;
@@ -49,6 +49,11 @@ struct Flour {
     std::optional<std::string> mill;
     std::optional<Fraction> protein;
     std::optional<ProteinBasis> protein_basis;
+    // The protein content is not this flour's own but typical of a kind, by this source.
+    std::optional<std::string> protein_typical_of;
+    std::optional<Fraction> moisture;  // each of the flour as it lies in the bag
+    std::optional<Fraction> ash;
+    std::optional<Fraction> fibre;
     std::optional<std::string> notes;
     bool operator==(const Flour&) const = default;
 };
@@ -61,9 +66,14 @@ struct Bag {
     std::optional<Date> best_before;
     std::optional<Date> opened;
     std::optional<Grams> bought_mass;
+    // Its stock less what bakes drew on it. Below zero: bakes drew more than it is known to have
+    // held, so that something was entered wrongly.
     std::optional<Grams> left;
     std::optional<Fraction> protein;
     std::optional<ProteinBasis> protein_basis;
+    std::optional<Date> milled;
+    std::optional<std::string> price;  // as written: "4.20 EUR"
+    std::optional<std::string> notes;
     bool operator==(const Bag&) const = default;
 };
 
@@ -103,6 +113,33 @@ struct MixedAmount {
     bool operator==(const MixedAmount&) const = default;
 };
 
+// A tin of the kitchen. Loaves name it.
+struct Tin {
+    TinId id;
+    std::string name;
+    std::optional<Millilitres> volume;  // to the brim
+    bool operator==(const Tin&) const = default;
+};
+
+// What is asked once a kitchen and then known.
+struct KitchenFacts {
+    std::optional<Grams> scale_step;             // what the scales show
+    std::optional<Millimetres> slice_thickness;  // as usually cut
+    std::optional<Hours> cut_after;              // hours that loaves usually cool before
+    std::optional<std::string> leaven;           // of leaven_words
+    std::optional<std::string> units;            // of unit_words
+    bool operator==(const KitchenFacts&) const = default;
+};
+inline constexpr std::array<std::string_view, 2> unit_words{"metric", "us"};
+
+struct Kitchen {
+    std::string name;
+    KitchenFacts facts;
+    std::vector<Tin> tins;             // by name
+    std::vector<std::string> tasters;  // by name
+    bool operator==(const Kitchen&) const = default;
+};
+
 // What a printed target's 100 mm line measures on paper.
 struct PrintCheck {
     Millimetres line;
@@ -133,6 +170,25 @@ struct Slice {
     bool operator==(const Slice&) const = default;
 };
 
+// What a finger's dent in the proved dough does, from too early to too late.
+inline constexpr std::array<std::string_view, 4> dent_words{"springs back", "slowly", "stays",
+                                                            "collapsing"};
+
+// What else may be noted of a loaf.
+struct LoafFacts {
+    std::optional<Millimetres> dough_height;  // in the tin at the middle, when it was put in
+    std::optional<Millimetres> proof_height;  // the same at oven entry
+    std::optional<std::string> dent;          // of dent_words, at oven entry
+    std::optional<std::string> scoring;
+    std::optional<std::string> oven_place;
+    std::optional<std::string> steam;
+    std::optional<Celsius>
+        core_temperature;                // at most 100 C: a core holds water and cannot pass it
+    std::optional<Hours> weighed_after;  // out of the oven, when the baked mass was weighed
+    std::optional<Millilitres> volume;   // by seed displacement
+    bool operator==(const LoafFacts&) const = default;
+};
+
 struct Loaf {
     LoafId id;
     BakeId bake;
@@ -141,6 +197,7 @@ struct Loaf {
     std::optional<bool> free_form;
     std::optional<Grams> dough_mass;  // as scaled
     std::optional<Grams> baked_mass;
+    LoafFacts facts{};
     bool operator==(const Loaf&) const = default;
 };
 
@@ -177,6 +234,38 @@ struct Reading {
 inline constexpr std::array<std::string_view, 6> handling_words{"stiff", "firm",  "supple",
                                                                 "tacky", "slack", "pours"};
 
+inline constexpr std::array<std::string_view, 4> leaven_words{"fresh yeast", "active dry yeast",
+                                                              "instant yeast", "starter"};
+inline constexpr std::array<std::string_view, 2> mixing_words{"hand", "machine"};
+inline constexpr std::array<std::string_view, 3> held_shape_words{"yes", "partly", "no"};
+// In the order of a bake.
+inline constexpr std::array<std::string_view, 12> step_words{
+    "mix",   "rest", "knead", "fold", "bulk fermentation", "divide", "shape", "final proof",
+    "score", "bake", "cool",  "cut"};
+
+// One step of a bake. A step may come again: three folds are three steps.
+struct BakeStep {
+    std::string step;                  // of step_words
+    std::optional<std::string> began;  // local time, 2026-03-01 18:20
+    std::optional<Minutes> lasted;
+    std::optional<Celsius> temperature;  // of the oven when baking, else of the dough
+    bool operator==(const BakeStep&) const = default;
+};
+
+// What else may be noted of a dough.
+struct BakeFacts {
+    std::optional<std::string> leaven;       // of leaven_words
+    std::optional<Hours> leaven_fed_before;  // since the starter was fed, when it was mixed in
+    std::optional<std::string> mixed_by;     // of mixing_words
+    std::optional<int> folds;
+    std::optional<std::string> handling_shaped;  // of handling_words; Bake::handling is at mixing
+    std::optional<std::string> held_shape;       // of held_shape_words
+    std::optional<Celsius> flour_temperature;    // each as it went into the bowl
+    std::optional<Celsius> water_temperature;
+    std::optional<Celsius> starter_temperature;
+    bool operator==(const BakeFacts&) const = default;
+};
+
 struct Bake {
     BakeId id;
     BakeDayId day;
@@ -189,6 +278,8 @@ struct Bake {
     std::optional<std::string> handling;  // stiff, firm, supple, tacky, slack, pours
     std::optional<std::string> notes;
     std::optional<std::string> set_aside;  // the reason; shown, but left out of statistics
+    BakeFacts facts{};
+    std::vector<BakeStep> steps{};
     bool operator==(const Bake&) const = default;
 };
 

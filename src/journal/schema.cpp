@@ -6,6 +6,7 @@
 #include <array>
 #include <string>
 
+#include "journal/kitchen_step.h"
 #include "journal/rows.h"
 
 namespace loafmark::journal {
@@ -235,7 +236,7 @@ ALTER TABLE slice ADD COLUMN cut_direction TEXT
     CHECK (cut_direction IN ('crosswise', 'lengthwise'));
 )sql";
 
-constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction};
+constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction, kitchen_step};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);

@@ -44,7 +44,7 @@ TEST_CASE("flours are added, listed and shown, and a second of one name is refus
     CHECK(document["flours"][0]["mill"].is_null());
     check_fails(kitchen, {"flour", "add", "EMMER"}, 1,
                 "there is a flour 'Emmer' already; choose another name, or see it with loafmark "
-                "flour show 'Emmer'");
+                "flour show 'Emmer'; is it a new bag of it? loafmark bag add 'Emmer'");
     check_fails(kitchen, {"flour", "show", "Emmre"}, 1,
                 "there is no flour 'Emmre'; did you mean 'Emmer'?");
 }
@@ -90,7 +90,9 @@ TEST_CASE("formulas that cannot be are refused with the reason") {
                 "there is a formula 'Country' already; add --new-version to make this its version "
                 "2, or choose another name");
     check_fails(kitchen, {"formula", "scale", "country"}, 2,
-                "say either how much dough or how much flour; write --dough 900g or --flour 500g");
+                "say in one way how much: dough, flour, dough of each loaf, tin or bake; write "
+                "--dough 900g, --flour 500g, --loaves 2 --each 900g, --tin 'small tin' or "
+                "--same-dough-as last");
 }
 
 TEST_CASE("a bake keeps what was mixed, and its hydration follows from it") {

@@ -87,10 +87,10 @@ TEST_CASE("a bag's own protein content goes before its flour's") {
     NewBag bag;
     bag.flour = emmer.id;
     bag.protein = Fraction(0.135);
-    const BagId bag_id = example.journal.add_bag(bag).id;
     const FormulaVersion formula = plain_formula(example.journal, "Emmer", emmer, 0.7);
     NewBake draft = new_bake(formula, first_of_march);
     CHECK(example.journal.add_bake(draft).flours[0].protein == Fraction(0.12));
+    const BagId bag_id = example.journal.add_bag(bag).id;
     draft.mixed = example.journal.add_bake(draft).bake.mixed;
     draft.mixed[0].bag = bag_id;
     CHECK(example.journal.add_bake(draft).flours[0].protein == Fraction(0.135));
@@ -125,7 +125,7 @@ TEST_CASE("a bake that cannot be is refused and leaves nothing") {
     draft = new_bake(example.formula, first_of_march);
     draft.handling = "sticky";
     CHECK(refusal(draft) ==
-          "the handling 'sticky' is none of stiff, firm, supple, tacky, slack, pours");
+          "the handling is one of stiff, firm, supple, tacky, slack, pours, not 'sticky'");
     draft.handling.reset();
     draft.loaves = {{.tin = {}, .free_form = {}, .dough_mass = {}, .baked_mass = Grams(-5)}};
     CHECK(refusal(draft) == "a loaf's baked mass is -5g, below zero");

@@ -168,3 +168,29 @@ TEST_CASE("equal seeds and clocks give equal journals, different seeds different
     CHECK(std::string("89ab").find(uid[19]) != std::string::npos);
     CHECK(uids(1).substr(37) != uid);
 }
+
+TEST_CASE("a journal of version 2 keeps what its bags hold, whatever was drawn on them") {
+    TemporaryFolder folder;
+    const Environment environment = fixed_environment();
+    {
+        SQLite::Database db = open_to_write(folder / "loafmark.db", no_wait);
+        Store store(db, environment);
+        migrate(store, migrations().first(2));
+        db.exec(R"sql(
+            INSERT INTO flour VALUES (1, 'w', 'White', 'white', NULL, NULL, NULL, NULL, NULL, NULL,
+                                      'now');
+            INSERT INTO bag VALUES (1, 'g', 1, NULL, NULL, NULL, NULL, 5000, 3000, NULL, NULL,
+                                    'now');
+            INSERT INTO formula VALUES (1, 'f', 'Plain', 'plain', 'now');
+            INSERT INTO formula_version VALUES (1, 'v', 1, 1, NULL, 'now');
+            INSERT INTO bake_day VALUES (1, 'd', 1, '2026-03-01', NULL, 'now');
+            INSERT INTO bake VALUES (1, 'b', 1, 1, 'Old', NULL, NULL, NULL, NULL, 'now');
+            INSERT INTO mixed_amount VALUES (1, 1, 'flour', 'White', 1, 1, 500, 0, 1);
+            INSERT INTO loaf VALUES (1, 'l', 1, 1, NULL, NULL, NULL, NULL, 'now');
+        )sql");
+    }
+    const Journal journal = Journal::open(folder.path(), environment);
+    CHECK(journal.bag(BagId{1}).left == Grams(3000));
+    CHECK(journal.bake(BakeId{1}).bake.facts == BakeFacts{});
+    CHECK(journal.kitchen().tins.empty());
+}

@@ -1,0 +1,121 @@
+#include "commands/bake_facts_text.h"
+
+#include "arithmetic/bench.h"
+#include "arithmetic/quantities.h"
+#include "commands/text.h"
+#include "documents/text_table.h"
+#include "insight/bake_values.h"
+
+namespace loafmark::commands {
+namespace {
+
+using Rows = std::vector<std::vector<std::string>>;
+
+std::string hours_text(Hours hours) {
+    return to_text(minutes_from(hours));
+}
+
+std::string length_text(Millimetres length) {
+    return number_text(length.count()) + " mm";
+}
+
+// The loaf's height as its slices show it, ends left out.
+std::optional<Millimetres> baked_height(const journal::BakeEntry& bake,
+                                        const journal::LoafEntry& loaf) {
+    journal::BakeEntry alone;
+    alone.bake = bake.bake;
+    alone.loaves = {loaf};
+    const auto height = insight::bake_mean(alone, Measure::loaf_height);
+    return height ? std::optional(Millimetres(height->value)) : std::nullopt;
+}
+
+class Sentence {
+  public:
+    void add(const std::string& part) { text_ += (text_.empty() ? "" : "; ") + part; }
+    template <class T, class Shown>
+    void add(const char* name, const std::optional<T>& value, Shown shown) {
+        if (value) add(std::string(name) + " " + shown(*value));
+    }
+    [[nodiscard]] const std::string& text() const { return text_; }
+
+  private:
+    std::string text_;
+};
+
+void add_weighed(Sentence& sentence, const journal::Loaf& loaf) {
+    const journal::LoafFacts& facts = loaf.facts;
+    const bool weighed = loaf.baked_mass && *loaf.baked_mass > Grams(0);
+    if (weighed && loaf.dough_mass && *loaf.dough_mass > Grams(0)) {
+        std::string loss =
+            "bake loss " + percent_text(bake_loss(*loaf.dough_mass, *loaf.baked_mass));
+        if (facts.weighed_after)
+            loss += " (weighed after " + hours_text(*facts.weighed_after) + ")";
+        sentence.add(loss);
+    }
+    if (weighed && facts.volume)
+        sentence.add("specific volume " +
+                     number_text(facts.volume->count() / loaf.baked_mass->count(), 2) + " mL/g");
+}
+
+std::string loaf_sentence(const journal::BakeEntry& bake, const journal::LoafEntry& entry) {
+    const journal::LoafFacts& facts = entry.loaf.facts;
+    const auto plain = [](const std::string& text) { return text; };
+    Sentence sentence;
+    add_weighed(sentence, entry.loaf);
+    sentence.add("proof height", facts.proof_height, length_text);
+    if (facts.proof_height && facts.dough_height)
+        sentence.add("proof rise x" + number_text(*facts.proof_height / *facts.dough_height, 2));
+    if (const auto baked = baked_height(bake, entry); baked && facts.proof_height)
+        sentence.add("oven spring " + length_text(*baked - *facts.proof_height));
+    sentence.add("dent", facts.dent, plain);
+    sentence.add("scored:", facts.scoring, plain);
+    sentence.add("oven place:", facts.oven_place, plain);
+    sentence.add("steam:", facts.steam, plain);
+    sentence.add("core", facts.core_temperature,
+                 [](Celsius core) { return celsius_text(core) + " (done, not a safety limit)"; });
+    return sentence.text();
+}
+
+}  // namespace
+
+std::vector<std::vector<std::string>> dough_facts(const journal::BakeFacts& facts) {
+    Rows rows;
+    const auto add = [&](const char* name, const auto& value, auto shown) {
+        if (value) rows.push_back({name, shown(*value)});
+    };
+    const auto plain = [](const std::string& text) { return text; };
+    const auto degrees = [](Celsius temperature) { return celsius_text(temperature); };
+    add("handling at shaping", facts.handling_shaped, plain);
+    add("held its shape", facts.held_shape, plain);
+    add("leaven", facts.leaven, plain);
+    add("starter fed before", facts.leaven_fed_before, hours_text);
+    add("mixed by", facts.mixed_by, plain);
+    add("folds", facts.folds, [](int folds) { return std::to_string(folds); });
+    add("water", facts.water_temperature, degrees);
+    add("flour", facts.flour_temperature, degrees);
+    add("starter", facts.starter_temperature, degrees);
+    return rows;
+}
+
+std::string steps_text(const journal::Bake& bake) {
+    if (bake.steps.empty()) return "";
+    Rows rows;
+    for (const journal::BakeStep& step : bake.steps)
+        rows.push_back({step.step, or_nothing(step.began),
+                        step.lasted ? to_text(*step.lasted) : std::string(nothing_text),
+                        celsius_text(step.temperature)});
+    using documents::Align;
+    return documents::text_table(
+               {{"step"}, {"began"}, {"took", Align::right}, {"at", Align::right}}, rows) +
+           "\n";
+}
+
+std::string loaf_facts_text(const journal::BakeEntry& bake) {
+    std::string text;
+    for (const journal::LoafEntry& entry : bake.loaves)
+        if (const std::string sentence = loaf_sentence(bake, entry); !sentence.empty())
+            text += "Loaf " + std::to_string(entry.loaf.number) + ": " + sentence + ".\n";
+    return text;
+}
+
+}  // namespace loafmark::commands
