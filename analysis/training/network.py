@@ -1,7 +1,8 @@
-"""The cell network: a small U-Net that works at half resolution and below.
+"""Both networks: small U-Nets that work at half resolution and below.
 
-Input: the face as `normalised` makes it, N x 3 x H x W, H and W multiples of 32. Output: N x 2 x H x W
-logits: that a pixel is open, and that it belongs to the core of a cell. The first layer folds 4 x 4
+Input: a picture as `normalised` makes it, N x 3 x H x W, H and W multiples of 2 to the number of levels.
+Output: N x outputs x H x W logits. Of the cell network: that a pixel is open, and that it belongs to the
+core of a cell. Of the face network: that a pixel lies in a slice's cut face. The first layer folds 4 x 4
 pixels with stride 2, the last unfolds 2 x 2, so that no layer but these sees full resolution.
 """
 
@@ -11,6 +12,7 @@ from torch import nn
 from torch.nn import functional as F
 
 CHANNELS = (16, 32, 56, 96, 128)  # at 1/2, 1/4, 1/8, 1/16, 1/32 of the resolution
+FACE_CHANNELS = (12, 20, 36, 52, 76, 96)  # and 1/64: a loaf must be seen whole
 LEAST_SIDE = 32
 
 
@@ -27,7 +29,7 @@ class Convolution(nn.Module):
 
 
 class CellNetwork(nn.Module):
-    def __init__(self, channels=CHANNELS):
+    def __init__(self, channels=CHANNELS, outputs=2):
         super().__init__()
         self.stem = nn.Conv2d(3, channels[0], 4, stride=2, padding=1)
         self.down = nn.ModuleList(
@@ -43,7 +45,7 @@ class CellNetwork(nn.Module):
                 for a, b in zip(channels[:0:-1], channels[-2::-1])
             ]
         )
-        self.unfold = nn.ConvTranspose2d(channels[0], 2, 2, stride=2)
+        self.unfold = nn.ConvTranspose2d(channels[0], outputs, 2, stride=2)
 
     def forward(self, x):
         x = F.relu(self.stem(x))
@@ -60,24 +62,25 @@ def parameter_count(net):
     return sum(p.numel() for p in net.parameters())
 
 
-def export(net, path, logit_scale=1.0):
+def export(net, path, logit_scale=1.0, name="crumb-cells"):
     """Writes the network as ONNX, opset 11, batch normalisation folded into the convolutions by hand
     and the first output divided by its calibration temperature."""
-    plain = CellNetwork(tuple(b[-1].convolution.out_channels for b in net.down)).eval()
+    outputs = net.unfold.out_channels
+    plain = CellNetwork(tuple(b[-1].convolution.out_channels for b in net.down), outputs).eval()
     state = {k: v.detach().float().cpu().clone() for k, v in net.state_dict().items()}
-    for name in [k[: -len(".norm.weight")] for k in state if k.endswith(".norm.weight")]:
-        scale = state[name + ".norm.weight"] / torch.sqrt(state[name + ".norm.running_var"] + 1e-5)
-        state[name + ".bias"] = state[name + ".norm.bias"] - state[name + ".norm.running_mean"] * scale
-        state[name + ".weight"] = state[name + ".convolution.weight"] * scale.view(-1, 1, 1, 1)
+    for layer in [k[: -len(".norm.weight")] for k in state if k.endswith(".norm.weight")]:
+        scale = state[layer + ".norm.weight"] / torch.sqrt(state[layer + ".norm.running_var"] + 1e-5)
+        state[layer + ".bias"] = state[layer + ".norm.bias"] - state[layer + ".norm.running_mean"] * scale
+        state[layer + ".weight"] = state[layer + ".convolution.weight"] * scale.view(-1, 1, 1, 1)
         for part in ("norm.weight", "norm.bias", "norm.running_mean", "norm.running_var",
                      "norm.num_batches_tracked", "convolution.weight"):
-            state.pop(f"{name}.{part}", None)
+            state.pop(f"{layer}.{part}", None)
     state["unfold.weight"][:, 0] *= logit_scale
     state["unfold.bias"][0] *= logit_scale
-    write_onnx(plain, {k: v.numpy() for k, v in state.items()}, path)
+    write_onnx(plain, {k: v.numpy() for k, v in state.items()}, path, name)
 
 
-def write_onnx(net, weights, path):
+def write_onnx(net, weights, path, graph_name):
     """The graph, node by node: what OpenCV reads does not depend on an exporter's version."""
     import onnx
     from onnx import TensorProto, helper, numpy_helper
@@ -123,9 +126,9 @@ def write_onnx(net, weights, path):
          kernel_shape=[2, 2], strides=[2, 2], pads=[0, 0, 0, 0], dilations=[1, 1], group=1)
     side = ["height", "width"]
     graph = helper.make_graph(
-        nodes, "crumb-cells",
+        nodes, graph_name,
         [helper.make_tensor_value_info("face", TensorProto.FLOAT, [1, 3] + side)],
-        [helper.make_tensor_value_info("logits", TensorProto.FLOAT, [1, 2] + side)], constants)
+        [helper.make_tensor_value_info("logits", TensorProto.FLOAT, [1, net.unfold.out_channels] + side)], constants)
     model = helper.make_model(graph, opset_imports=[helper.make_opsetid("", 11)],
                               producer_name="loafmark")
     model.ir_version = 6

@@ -43,14 +43,6 @@ void check(const PhantomRecipe& r) {
     require(r.stance == Stance::lying || !r.plate.there, r, "a plate wants a lying slice");
 }
 
-// The colour that an automatic white balance settles on: most of the way to the light's own.
-Colour seen_white(const LightRecipe& recipe) {
-    const Colour sum = mix(recipe.zenith, recipe.horizon, 0.35f) +
-                       recipe.lamp_tint * static_cast<float>(0.7 * recipe.lamp_strength);
-    const auto part = [&](float v) { return std::pow(v / sum.g, 0.85f); };
-    return {part(sum.r), 1, part(sum.b)};
-}
-
 // Pixels per mm at the slice's middle, the geometric mean of its two directions.
 double scale_at_middle(const Homography& h, const std::vector<PlanePoint>& outline) {
     PlanePoint middle;
@@ -74,6 +66,13 @@ void keep_frame_only(Section& section, double half_mm) {
 }
 
 }  // namespace
+
+Colour seen_white(const LightRecipe& recipe) {
+    const Colour sum = mix(recipe.zenith, recipe.horizon, 0.35f) +
+                       recipe.lamp_tint * static_cast<float>(0.7 * recipe.lamp_strength);
+    const auto part = [&](float v) { return std::pow(v / sum.g, 0.85f); };
+    return {part(sum.r), 1, part(sum.b)};
+}
 
 double height_of_cut(const PhantomRecipe& recipe, const SliceRecipe& slice) {
     const double plate = recipe.plate.there ? recipe.plate.well_height : 0;

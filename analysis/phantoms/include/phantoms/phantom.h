@@ -100,6 +100,9 @@ struct Phantom {
 // std::length_error for more cells than a 16-bit map holds.
 [[nodiscard]] Phantom make_phantom(const PhantomRecipe& recipe, int threads);
 
+// The colour that an automatic white balance settles on: most of the way to the light's own.
+[[nodiscard]] Colour seen_white(const LightRecipe& recipe);
+
 // Where the cut lies over a table that the slice lies on.
 [[nodiscard]] double height_of_cut(const PhantomRecipe& recipe, const SliceRecipe& slice);
 

@@ -1,0 +1,44 @@
+#include "face_network.h"
+
+#include <cmath>
+
+#include <opencv2/imgproc.hpp>
+
+namespace loafmark::analysis {
+namespace {
+
+constexpr int coarsest = 64;  // pixels: the network halves six times
+constexpr double least_scatter = 0.05;
+
+int padded(int side) {
+    return (side + coarsest - 1) / coarsest * coarsest;
+}
+
+// Each channel less its mean over the picture, all over the scatter of brightness.
+cv::Mat normalised(const cv::Mat& rgb) {
+    cv::Mat x;
+    rgb.convertTo(x, CV_32FC3, 1.0 / 255);
+    x -= cv::mean(x);
+    cv::Mat brightness;
+    cv::transform(x, brightness, cv::Matx13f(1 / 3.0f, 1 / 3.0f, 1 / 3.0f));
+    const double scatter = std::sqrt(cv::mean(brightness.mul(brightness))[0]);
+    return x * (1 / (scatter + least_scatter));
+}
+
+}  // namespace
+
+cv::Mat FaceNetwork::faces_in(const cv::Mat& rgb) const {
+    // In the middle of a picture whose sides the network can halve, as in training.
+    const int right = padded(rgb.cols) - rgb.cols, below = padded(rgb.rows) - rgb.rows;
+    cv::Mat input;
+    cv::copyMakeBorder(normalised(rgb), input, below / 2, below - below / 2, right / 2,
+                       right - right / 2, cv::BORDER_CONSTANT, cv::Scalar::all(0));
+    net_.setInput(cv::dnn::blobFromImage(input));
+    cv::Mat logits = net_.forward();  // 1 x 1 x rows x columns
+    const cv::Mat whole(input.size(), CV_32F, logits.ptr<float>(0, 0));
+    cv::Mat face = whole(cv::Rect(right / 2, below / 2, rgb.cols, rgb.rows)).clone();
+    cv::exp(-face, face);
+    return 1 / (1 + face);
+}
+
+}  // namespace loafmark::analysis
