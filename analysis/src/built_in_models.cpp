@@ -4,12 +4,14 @@
 #define LOAFMARK_BUILT_IN(symbol, file) \
     asm(".section .rodata\n"            \
         ".balign 16\n"                  \
-        ".global " #symbol "\n"         \
+        ".global " #symbol              \
+        "\n"                            \
         ".hidden " #symbol "\n" #symbol \
         ":\n"                           \
         ".incbin \"" file               \
         "\"\n"                          \
-        ".global " #symbol "_end\n"     \
+        ".global " #symbol              \
+        "_end\n"                        \
         ".hidden " #symbol "_end\n" #symbol "_end:\n.byte 0\n.previous\n")
 
 LOAFMARK_BUILT_IN(loafmark_crumb_cells, LOAFMARK_CELL_MODEL);

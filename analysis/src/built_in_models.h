@@ -1,4 +1,5 @@
-// The networks that are built into the analysis: nothing to find, or to lose, where it is installed.
+// The networks that are built into the analysis: nothing to find, or to lose, where it is
+// installed.
 #pragma once
 
 #include <string>

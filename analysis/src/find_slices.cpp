@@ -12,8 +12,8 @@
 namespace loafmark::analysis {
 namespace {
 
-constexpr int whole_side_px = 512;  // longer side of the picture that the first look takes
-constexpr int near_side_px = 448;   // sides of the second look's
+constexpr int whole_side_px = 512;   // longer side of the picture that the first look takes
+constexpr int near_side_px = 448;    // sides of the second look's
 constexpr double near_share = 1.35;  // of the slice's own size that the second look takes in
 // A second look is of the same slice where both looks share this much of the smaller one.
 constexpr double same_share = 0.5;
@@ -27,8 +27,12 @@ cv::Point2d scaled(cv::Point2d p, double by) {
 }
 
 cv::Rect2d box_of(const Polyline& outline) {
-    const std::vector<cv::Point2f> points(outline.begin(), outline.end());
-    return cv::boundingRect2f(points);
+    cv::Point2d low = outline.front(), high = low;
+    for (const cv::Point2d& p : outline) {
+        low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+        high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+    }
+    return {low, high};
 }
 
 void sort_for_reading(std::vector<FoundSlice>& slices) {
@@ -36,9 +40,8 @@ void sort_for_reading(std::vector<FoundSlice>& slices) {
         const cv::Rect2d box = box_of(s.outline);
         return cv::Point2d(box.x + box.width / 2, box.y + box.height / 2);
     };
-    std::sort(slices.begin(), slices.end(), [&](const FoundSlice& a, const FoundSlice& b) {
-        return middle(a).x < middle(b).x;
-    });
+    std::sort(slices.begin(), slices.end(),
+              [&](const FoundSlice& a, const FoundSlice& b) { return middle(a).x < middle(b).x; });
     // Slices whose middles lie within half a width of each other stand in one column.
     for (auto from = slices.begin(); from != slices.end();) {
         const cv::Rect2d first = box_of(from->outline);
@@ -65,8 +68,8 @@ class SliceFinder {
   public:
     SliceFinder(const cv::Mat& rgb, const SliceSearch& search) : rgb_(rgb), search_(search) {
         const int long_side = std::max(rgb.cols, rgb.rows);
-        least_radius_ = search.least_radius_px > 0 ? search.least_radius_px
-                                                   : unknown_radius_share * long_side;
+        least_radius_ =
+            search.least_radius_px > 0 ? search.least_radius_px : unknown_radius_share * long_side;
     }
 
     [[nodiscard]] std::vector<FoundSlice> all() const {
@@ -135,8 +138,8 @@ class SliceFinder {
         look.face = network_.faces_in(small);
         const double kx = static_cast<double>(window.width) / small.cols,
                      ky = static_cast<double>(window.height) / small.rows;
-        look.photo_from_face = {kx, 0, window.x + 0.5 * kx - 0.5, 0, ky, window.y + 0.5 * ky - 0.5,
-                                0,  0, 1};
+        look.photo_from_face = {
+            kx, 0, window.x + 0.5 * kx - 0.5, 0, ky, window.y + 0.5 * ky - 0.5, 0, 0, 1};
         std::vector<FoundSlice> slices;
         for (const cv::Mat& part : face_parts(look.face, least_radius_ * shrink)) {
             FoundSlice slice = look;

@@ -1,5 +1,5 @@
-// Finds cut slices of bread in a photo: where they are and their outline to about a pixel of a small
-// picture. A network looks at the whole photo first, then near each slice that it saw.
+// Finds cut slices of bread in a photo: where they are and their outline to about a pixel of a
+// small picture. A network looks at the whole photo first, then near each slice that it saw.
 #pragma once
 
 #include <vector>

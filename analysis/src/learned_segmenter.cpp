@@ -6,25 +6,7 @@
 
 #include <opencv2/imgproc.hpp>
 
-// The model file's bytes, put among the constants by the assembler.
-asm(R"(
-    .section .rodata
-    .balign 16
-    .global loafmark_crumb_cells
-    .hidden loafmark_crumb_cells
-loafmark_crumb_cells:
-    .incbin ")" LOAFMARK_CELL_MODEL R"("
-    .global loafmark_crumb_cells_end
-    .hidden loafmark_crumb_cells_end
-loafmark_crumb_cells_end:
-    .byte 0
-    .previous
-)");
-
-extern "C" {
-extern const char loafmark_crumb_cells[];
-extern const char loafmark_crumb_cells_end[];
-}
+#include "built_in_models.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -71,16 +53,10 @@ cv::Mat normalised_face(const FaceView& view) {
     return rgb;
 }
 
-LearnedSegmenter::LearnedSegmenter()
-    : net_(cv::dnn::readNetFromONNX(
-          loafmark_crumb_cells,
-          static_cast<std::size_t>(loafmark_crumb_cells_end - loafmark_crumb_cells))) {
-    net_.setPreferableBackend(cv::dnn::DNN_BACKEND_OPENCV);
-    net_.setPreferableTarget(cv::dnn::DNN_TARGET_CPU);
-}
+LearnedSegmenter::LearnedSegmenter() : net_(network_of(BuiltInModel::crumb_cells)) {}
 
 std::string LearnedSegmenter::name() const {
-    return "crumb-cells " LOAFMARK_CELL_MODEL_HASH;
+    return name_of(BuiltInModel::crumb_cells);
 }
 
 Openings LearnedSegmenter::segment(const FaceView& view) const {

@@ -9,6 +9,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base_line.h"
+#include "built_in_models.h"
 #include "find_slices.h"
 #include "find_target.h"
 #include "geometry2d.h"
@@ -25,7 +26,7 @@ namespace loafmark::analysis {
 namespace {
 
 // Raised by every change that moves a measure.
-constexpr std::string_view pipeline_version = "2";
+constexpr std::string_view pipeline_version = "3";
 
 cv::Point2d middle_of(const FoundSlice& slice) {
     cv::Point2d sum;
@@ -129,7 +130,8 @@ std::unique_ptr<CellSegmenter> usual_segmenter() {
 }
 
 std::string version_with(const CellSegmenter& segmenter) {
-    return std::string(pipeline_version) + " " + segmenter.name();
+    return std::string(pipeline_version) + " " + name_of(BuiltInModel::slice_faces) + " " +
+           segmenter.name();
 }
 
 }  // namespace

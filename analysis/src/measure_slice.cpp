@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base_line.h"
+#include "contours.h"
 #include "crumb.h"
 #include "crumb_values.h"
 #include "crust.h"
@@ -117,12 +118,37 @@ class SliceMeasurer {
         return middle;
     }
 
+    // How sure each of the frame's pixels is of bread, face or side; empty where the search said
+    // nothing.
+    [[nodiscard]] cv::Mat bread_in_sight() const {
+        if (found_.face.empty()) return {};
+        const cv::Matx33d face_from_frame = found_.photo_from_face.inv() * frame_.photo_from_frame;
+        cv::Mat face;
+        cv::warpPerspective(found_.face, face, face_from_frame, frame_.size,
+                            cv::INTER_LINEAR | cv::WARP_INVERSE_MAP);
+        if (!plane_.viewpoint) return face;
+        return with_side(face, *plane_.viewpoint, frame_.plane_from_frame.inv());
+    }
+
+    // The rough outline with the side that is in sight.
+    [[nodiscard]] Polyline rough_bread(const cv::Mat& bread) const {
+        if (bread.empty() || !plane_.viewpoint) return rough_;
+        // Other slices may lie in the frame.
+        cv::Mat own;
+        filled(rough_, frame_.size).convertTo(own, CV_32F);
+        own = with_side(own, *plane_.viewpoint, frame_.plane_from_frame.inv());
+        const Contour contour = largest_contour(own > 0.5);
+        return {contour.begin(), contour.end()};
+    }
+
     void find_outline() {
         if (found_.cut_by_frame) {
             outline_ = resampled(rough_, 0.5 / unit_per_pixel);
             edge_error_ = 0.5;
         } else {
-            const RefinedOutline refined = refine_outline(rgb_, rough_, unit_per_pixel);
+            const cv::Mat bread = bread_in_sight();
+            const RefinedOutline refined =
+                refine_outline(rgb_, rough_bread(bread), unit_per_pixel, bread);
             const CutFace face =
                 without_side(refined.outline, plane_.viewpoint, frame_.plane_from_frame.inv());
             outline_ = resampled(face.outline, 0.5 / unit_per_pixel);

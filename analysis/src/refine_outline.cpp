@@ -39,19 +39,23 @@ struct Weights {
     float bread;  // of being unlike bread, against 1 of being unlike the ground: crust has many
                   // colours
     float edge;   // gain for each CIELAB unit that colour jumps at the edge
+    float known;  // of what the network knows: it weighs as much as colour can, and more
 };
-constexpr Weights usual_weights{0.7f, 15};
-constexpr std::array<Weights, 4> other_weights = {{{0.4f, 15}, {1.0f, 15}, {0.7f, 7}, {0.7f, 30}}};
+constexpr Weights usual_weights{0.7f, 15, 14};
+constexpr std::array<Weights, 6> other_weights = {
+    {{0.4f, 15, 14}, {1.0f, 15, 14}, {0.7f, 7, 14}, {0.7f, 30, 14}, {0.7f, 15, 5}, {0.7f, 15, 40}}};
 
 struct Band {
     // One row a ray, one column a sample; CV_32FC3.
     cv::Mat lab;
     cv::Mat light;  // log(R/G), log(B/G), log brightness, of linear light
+    cv::Mat known;  // CV_32F, -1 no bread to 1 bread; 0 where nothing is known
     Polyline base, normals;
     int zero = 0;  // column of the rough outline itself
 };
 
-Band sample_band(const cv::Mat& rgb, const Polyline& rough, double unit_per_pixel) {
+Band sample_band(const cv::Mat& rgb, const cv::Mat& bread, const Polyline& rough,
+                 double unit_per_pixel) {
     Band band;
     band.base = smoothed(resampled(rough, ray_step / unit_per_pixel), 3);
     band.normals = outward_normals(band.base);
@@ -70,6 +74,10 @@ Band sample_band(const cv::Mat& rgb, const Polyline& rough, double unit_per_pixe
     cv::remap(rgb, sampled, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     band.lab = lab_picture(sampled);
     band.light = log_light_of(sampled);
+    band.known = cv::Mat::zeros(rows, columns, CV_32F);
+    if (bread.empty()) return band;
+    cv::remap(bread, band.known, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
+    band.known = 2 * band.known - 1;
     return band;
 }
 
@@ -137,9 +145,10 @@ cv::Mat jumps(const cv::Mat& lab) {
 
 // Gain of placing each ray's edge before column c: all that is inside counts for, all outside
 // against. `first` and `count` are the columns searched.
-cv::Mat edge_gain(const Likeness& likeness, const cv::Mat& jump, int first, int count,
-                  const Weights& weights) {
-    const cv::Mat breadness = likeness.unlike_ground - weights.bread * likeness.unlike_bread;
+cv::Mat edge_gain(const Likeness& likeness, const cv::Mat& known, const cv::Mat& jump, int first,
+                  int count, const Weights& weights) {
+    const cv::Mat breadness =
+        likeness.unlike_ground - weights.bread * likeness.unlike_bread + weights.known * known;
     cv::Mat gain(breadness.rows, count, CV_32F);
     for (int r = 0; r < breadness.rows; ++r) {
         float total = 0;
@@ -211,20 +220,21 @@ Polyline without_spikes(const Polyline& outline, cv::Size size, double unit_per_
 
 }  // namespace
 
-RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, double unit_per_pixel) {
+RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, double unit_per_pixel,
+                              const cv::Mat& bread) {
     RefinedOutline refined;
     refined.outline = outline;
     // The first round mends what the rough outline missed, the second starts close to the edge, so
     // that rays stand square to it and corners are no longer rounded by smoothing.
     for (const double reach : search_reach) {
-        const Band band = sample_band(rgb, refined.outline, unit_per_pixel);
+        const Band band = sample_band(rgb, bread, refined.outline, unit_per_pixel);
         const Likeness likeness = likeness_of(band);
         const cv::Mat jump = jumps(band.lab);
         const int first = band.zero - static_cast<int>(reach / sample_step);
         const int count = 2 * static_cast<int>(reach / sample_step) + 1;
         const auto placed = [&](const Weights& weights) {
             const std::vector<int> path =
-                best_path(edge_gain(likeness, jump, first, count, weights));
+                best_path(edge_gain(likeness, band.known, jump, first, count, weights));
             Polyline moved(band.base.size());
             for (std::size_t i = 0; i < moved.size(); ++i) {
                 const double out =

@@ -18,8 +18,9 @@ struct RefinedOutline {
 // background just outside that place; the edge is where "background outside, something else inside"
 // fits best, found for all rays together (dynamic programming, so that the edge stays continuous
 // and one crumb on the table moves nothing). `rgb` is the rectified CV_8UC3 picture, `outline` in
-// its pixels.
+// its pixels; `bread`, CV_32F of its size, how sure a pixel is of bread, 0 to 1, counts beside
+// colour; empty where nothing is known.
 [[nodiscard]] RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline,
-                                            double unit_per_pixel);
+                                            double unit_per_pixel, const cv::Mat& bread = {});
 
 }  // namespace loafmark::analysis

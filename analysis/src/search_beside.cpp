@@ -46,8 +46,6 @@ SliceSearch search_beside(const std::optional<SeenTarget>& target) {
     const double pixels_per_mm = marker_side_px(*target) / marker_side_mm;
     search.least_radius_px = least_radius_mm * pixels_per_mm;
     search.most_area_px2 = most_area_mm2 * pixels_per_mm * pixels_per_mm;
-    if (target->kind != TargetKind::strip && target->markers.size() == 4)
-        search.mat = hull_round(marker_places(*target, 1));
     return search;
 }
 

@@ -8,8 +8,7 @@
 
 namespace loafmark::analysis {
 
-// Slices lie on the mat, between its markers and a little beyond; beside a strip they may lie
-// anywhere but on it. Without a target nothing is known.
+// Anywhere but on its markers, or on a strip. Without a target nothing is known.
 [[nodiscard]] SliceSearch search_beside(const std::optional<SeenTarget>& target);
 
 }  // namespace loafmark::analysis

@@ -20,4 +20,9 @@ struct CutFace {
 [[nodiscard]] CutFace without_side(const Polyline& outline, const std::optional<Viewpoint>& view,
                                    const cv::Matx33d& frame_from_plane);
 
+// The other way round, for a map of how sure each of the frame's pixels is of the cut face: how
+// sure it is of bread in sight, face or side.
+[[nodiscard]] cv::Mat with_side(const cv::Mat& face, const Viewpoint& view,
+                                const cv::Matx33d& frame_from_plane);
+
 }  // namespace loafmark::analysis

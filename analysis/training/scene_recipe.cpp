@@ -85,9 +85,10 @@ void move_hand(Dice& dice, PhantomRecipe& recipe) {
 PhantomRecipe slices_of(Dice& dice, std::uint32_t seed) {
     const double kind = dice.between(0, 1);
     const int number = 1 + dice.pick(12);
-    PhantomRecipe recipe = kind < 0.42   ? shape_view(scene_seeds + seed, number, Family::development)
-                           : kind < 0.7 ? several_view(scene_seeds + seed, number, Family::development)
-                                        : standing_view(scene_seeds + seed, number, Family::development);
+    PhantomRecipe recipe = kind < 0.42 ? shape_view(scene_seeds + seed, number, Family::development)
+                           : kind < 0.7
+                               ? several_view(scene_seeds + seed, number, Family::development)
+                               : standing_view(scene_seeds + seed, number, Family::development);
     recipe.voxel_mm = 0.25;
     recipe.samples = {3, 8};
     if (kind < 0.42) {
@@ -101,8 +102,7 @@ PhantomRecipe slices_of(Dice& dice, std::uint32_t seed) {
             slice.foam.torn_mm = dice.ratio(0.4, 2.5);
             slice.foam.torn_share = dice.between(0.3, 1);
         }
-        if (recipe.stance == Stance::lying)
-            slice.pose.height_mm = height_of_cut(recipe, slice);
+        if (recipe.stance == Stance::lying) slice.pose.height_mm = height_of_cut(recipe, slice);
     }
     return recipe;
 }
@@ -158,7 +158,8 @@ Camera any_camera(Dice& dice, const PhantomRecipe& recipe) {
 
 void frame_whole(Shot& shot) {
     Camera& camera = shot.recipe.camera;
-    camera = scaled(camera, static_cast<double>(whole_side) / std::max(camera.width, camera.height));
+    camera =
+        scaled(camera, static_cast<double>(whole_side) / std::max(camera.width, camera.height));
     shot.window = {0, 0, camera.width, camera.height};
 }
 
@@ -198,7 +199,8 @@ Shot random_shot(Dice& dice, const PhantomRecipe& scene, int number) {
     recipe.morsels = dice.chance(0.15) ? 40 + dice.pick(60) : dice.pick(16);
     if (recipe.stance == Stance::standing) recipe.backdrop = dice.between(0.3, 1);
     if (recipe.plate.there)
-        recipe.plate.colour = mix(Colour{0.12f, 0.16f, 0.22f}, Colour{0.78f, 0.77f, 0.74f}, dice.f(0, 1));
+        recipe.plate.colour =
+            mix(Colour{0.12f, 0.16f, 0.22f}, Colour{0.78f, 0.77f, 0.74f}, dice.f(0, 1));
     if (dice.chance(0.6)) move_hand(dice, recipe);
     constexpr std::array fields{MatField::white, MatField::blue, MatField::frame};
     recipe.field = fields[static_cast<std::size_t>(dice.pick(3))];

@@ -2,9 +2,9 @@
 //
 //     scene_views DIR FIRST_SEED COUNT PROCESSES SECONDS
 //
-// A file, little-endian: int32 width, height, whether hands or such are there, number of slices; for
-// each slice int32 number of points and float32 x, y of its cut face's outline, pixels; the photo,
-// 8-bit RGB; the share of each pixel that bread covers, 8-bit.
+// A file, little-endian: int32 width, height, whether hands or such are there, number of slices;
+// for each slice int32 number of points and float32 x, y of its cut face's outline, pixels; the
+// photo, 8-bit RGB; the share of each pixel that bread covers, 8-bit.
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -101,7 +101,8 @@ int main(int argc, char** argv) {
     fs::create_directories(folder);
     for (int worker = 0; worker < processes; ++worker) {
         if (fork() != 0) continue;
-        for (int i = worker; i < count && std::chrono::steady_clock::now() < until; i += processes) {
+        for (int i = worker; i < count && std::chrono::steady_clock::now() < until;
+             i += processes) {
             try {
                 make_scene(first + static_cast<std::uint32_t>(i), folder);
             } catch (const std::exception& wrong) {
