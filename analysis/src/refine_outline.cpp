@@ -40,16 +40,23 @@ struct Weights {
                   // colours
     float edge;   // gain for each CIELAB unit that colour jumps at the edge
     float known;  // of what the network knows: it weighs as much as colour can, and more
+    float sure = 0.5f;  // how sure the network must be of bread
 };
 constexpr Weights usual_weights{0.7f, 15, 14};
-constexpr std::array<Weights, 6> other_weights = {
-    {{0.4f, 15, 14}, {1.0f, 15, 14}, {0.7f, 7, 14}, {0.7f, 30, 14}, {0.7f, 15, 5}, {0.7f, 15, 40}}};
+// The last two follow the network where it is hardly sure and where it is nearly sure: they part
+// where crust and the loaf's side look alike.
+constexpr std::array<Weights, 6> other_weights = {{{0.4f, 15, 14},
+                                                   {1.0f, 15, 14},
+                                                   {0.7f, 7, 14},
+                                                   {0.7f, 30, 14},
+                                                   {0.7f, 15, 40, 0.15f},
+                                                   {0.7f, 15, 40, 0.85f}}};
 
 struct Band {
     // One row a ray, one column a sample; CV_32FC3.
     cv::Mat lab;
     cv::Mat light;  // log(R/G), log(B/G), log brightness, of linear light
-    cv::Mat known;  // CV_32F, -1 no bread to 1 bread; 0 where nothing is known
+    cv::Mat known;  // CV_32F, 0 no bread to 1 bread; empty where nothing is known
     Polyline base, normals;
     int zero = 0;  // column of the rough outline itself
 };
@@ -74,10 +81,8 @@ Band sample_band(const cv::Mat& rgb, const cv::Mat& bread, const Polyline& rough
     cv::remap(rgb, sampled, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     band.lab = lab_picture(sampled);
     band.light = log_light_of(sampled);
-    band.known = cv::Mat::zeros(rows, columns, CV_32F);
-    if (bread.empty()) return band;
-    cv::remap(bread, band.known, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
-    band.known = 2 * band.known - 1;
+    if (!bread.empty())
+        cv::remap(bread, band.known, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     return band;
 }
 
@@ -147,8 +152,8 @@ cv::Mat jumps(const cv::Mat& lab) {
 // against. `first` and `count` are the columns searched.
 cv::Mat edge_gain(const Likeness& likeness, const cv::Mat& known, const cv::Mat& jump, int first,
                   int count, const Weights& weights) {
-    const cv::Mat breadness =
-        likeness.unlike_ground - weights.bread * likeness.unlike_bread + weights.known * known;
+    cv::Mat breadness = likeness.unlike_ground - weights.bread * likeness.unlike_bread;
+    if (!known.empty()) breadness += 2 * weights.known * (known - weights.sure);
     cv::Mat gain(breadness.rows, count, CV_32F);
     for (int r = 0; r < breadness.rows; ++r) {
         float total = 0;

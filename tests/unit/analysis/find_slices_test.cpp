@@ -97,7 +97,6 @@ TEST_CASE("cloth of coarse checks beside the mat is no slice, nor does it join o
                 photo.at<cv::Vec3b>(y, x) =
                     (x / 9 + y / 9) % 2 ? cv::Vec3b(230, 225, 220) : cv::Vec3b(120, 115, 110);
     SliceSearch search;
-    search.mat = {{200, 145}, {700, 145}, {700, 565}, {200, 565}};
     search.least_radius_px = 60;
     const auto found = find_slices(photo, search);
     REQUIRE(found.size() == 1);

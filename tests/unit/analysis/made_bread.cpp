@@ -22,18 +22,31 @@ cv::Matx33d samples_from_mm(const Table& table) {
     return {k, 0, -0.5, 0, k, -0.5, 0, 0, 1};
 }
 
+cv::Vec3b mixed(const cv::Scalar& from, const cv::Scalar& to, float share) {
+    const cv::Scalar c = from + (to - from) * static_cast<double>(share);
+    return {cv::saturate_cast<uchar>(c[0]), cv::saturate_cast<uchar>(c[1]),
+            cv::saturate_cast<uchar>(c[2])};
+}
+
 void paint(cv::Mat& canvas, const Bread& bread, const Table& table) {
     const cv::Matx33d to_canvas = samples_from_mm(table);
     const double k = table.pixels_per_mm * samples;
     const cv::Mat face = filled(mapped(to_canvas, bread.outline), canvas.size());
-    canvas.setTo(crust_colour, face);
     // Where the photo cuts the slice, the crust does not follow its edge.
     cv::Mat wide, depth;
-    const int border = static_cast<int>(bread.crust * k) + 2;
+    const int border = static_cast<int>(2 * bread.crust * k) + 2;
     cv::copyMakeBorder(face, wide, border, border, border, border, cv::BORDER_REPLICATE);
     cv::distanceTransform(wide, depth, cv::DIST_L2, cv::DIST_MASK_PRECISE);
-    const cv::Mat inner = depth(cv::Rect({border, border}, canvas.size())) > bread.crust * k;
-    canvas.setTo(crumb_colour, inner);
+    // As in bread, crust passes into crumb gradually: it is half-way there at `crust`.
+    // A band of one colour round the crumb would be the loaf's side, seen aslant.
+    cv::Mat share = depth(cv::Rect({border, border}, canvas.size())) / (1.2 * bread.crust * k);
+    share = cv::min(cv::max(share - 1 / 3.0, 0.0), 1.0);
+    share = share.mul(share).mul(3 - 2 * share);
+    for (int y = 0; y < canvas.rows; ++y)
+        for (int x = 0; x < canvas.cols; ++x)
+            if (face.at<uchar>(y, x))
+                canvas.at<cv::Vec3b>(y, x) =
+                    mixed(crust_colour, crumb_colour, share.at<float>(y, x));
     constexpr int shift = 4;
     for (const Disc& cell : bread.cells) {
         const cv::Point2d c = mapped(to_canvas, cell.centre) * (1 << shift);
