@@ -12,11 +12,15 @@
 namespace loafmark::analysis {
 namespace {
 
-constexpr int whole_side_px = 512;   // longer side of the picture that the first look takes
-constexpr int near_side_px = 448;    // sides of the second look's
+constexpr int whole_side_px = 512;  // longer side of the picture that the first look takes
+// Longer sides of those that the second look takes: on real halved loaves whose torn crumb a fine
+// look takes for crust, coarser ones see one face.
+const std::vector<int> near_sides_px = {448, 320, 256};
 constexpr double near_share = 1.35;  // of the slice's own size that the second look takes in
 // A second look is of the same slice where both looks share this much of the smaller one.
 constexpr double same_share = 0.5;
+// Looks whose finds differ more than this in area are repeated round the new one.
+constexpr double least_alike = 0.85;
 // Further slices are not much smaller than the largest: a share of its area.
 constexpr double least_share = 0.08;
 constexpr double least_side_px = 32;
@@ -75,7 +79,7 @@ class SliceFinder {
     [[nodiscard]] std::vector<FoundSlice> all() const {
         std::vector<FoundSlice> slices;
         for (const Polyline& place : first_look())
-            for (FoundSlice& slice : nearer_look(place))
+            for (FoundSlice& slice : nearest_look(place))
                 if (std::none_of(slices.begin(), slices.end(), [&](const FoundSlice& other) {
                         return same_slice(slice.outline, other.outline);
                     }))
@@ -98,7 +102,7 @@ class SliceFinder {
             std::min(1.0, static_cast<double>(whole_side_px) / std::max(rgb_.cols, rgb_.rows));
         cv::Mat small;
         cv::resize(rgb_, small, {}, shrink, shrink, cv::INTER_AREA);
-        cv::Mat face = network_.faces_in(small);
+        cv::Mat face = network_.faces_in(small, {whole_side_px});
         for (const auto& polygon : search_.not_bread) {
             std::vector<cv::Point> there;
             for (const cv::Point& p : polygon)
@@ -119,6 +123,20 @@ class SliceFinder {
         return search_.most_area_px2 <= 0 || area_inside(outline) < search_.most_area_px2;
     }
 
+    // Where the first look took in too much, or half a slice, the second shows where to look.
+    [[nodiscard]] std::vector<FoundSlice> nearest_look(const Polyline& place) const {
+        std::vector<FoundSlice> slices;
+        for (FoundSlice& slice : nearer_look(place)) {
+            const double share = area_inside(slice.outline) / area_inside(place);
+            if (share > least_alike && share < 1 / least_alike)
+                slices.push_back(std::move(slice));
+            else
+                for (FoundSlice& again : nearer_look(slice.outline))
+                    slices.push_back(std::move(again));
+        }
+        return slices;
+    }
+
     // One slice seen from near, or two that the first look took for one.
     [[nodiscard]] std::vector<FoundSlice> nearer_look(const Polyline& place) const {
         const cv::Rect2d box = box_of(place);
@@ -130,12 +148,12 @@ class SliceFinder {
                      static_cast<int>(side), static_cast<int>(side)) &
             cv::Rect({0, 0}, rgb_.size());
         const double shrink =
-            static_cast<double>(near_side_px) / std::max(window.width, window.height);
+            static_cast<double>(near_sides_px.front()) / std::max(window.width, window.height);
         cv::Mat small;
         cv::resize(rgb_(window), small, {}, shrink, shrink,
                    shrink < 1 ? cv::INTER_AREA : cv::INTER_LINEAR);
         FoundSlice look;
-        look.face = network_.faces_in(small);
+        look.face = network_.faces_in(small, near_sides_px);
         const double kx = static_cast<double>(window.width) / small.cols,
                      ky = static_cast<double>(window.height) / small.rows;
         look.photo_from_face = {

@@ -86,7 +86,7 @@ TEST_CASE("slices with many large cells and with fewer small ones are found toge
     CHECK(made::overlap(found[1].outline, in_photo(slices[1], table), 1) > 0.9);
 }
 
-TEST_CASE("cloth of coarse checks beside the mat is no slice, nor does it join one") {
+TEST_CASE("cloth of coarse checks beside a slice is none, nor does it join one") {
     const made::Table table = table_of();
     const made::Bread bread = made::bread_of(made::placed(made::tin_loaf(60, 55), {75, 90}));
     cv::Mat photo = made::photo_of_bread(table, {bread});

@@ -34,11 +34,13 @@ TEST_CASE("in photos of real bread one slice is found where it was drawn by hand
         WARN("skipped: there is no folder " << folder);
         return;
     }
+    // 0.97 is wanted of each that shows a whole slice. Printed labels bite into the flat loaf, and the
+    // einkorn slice lies before another.
     const auto photo = GENERATE(values<RealPhoto>({{"whole-wheat-crumb", 0.97},
-                                                   {"einkorn-crumb", 0.5},
-                                                   {"open-crumb", 0.8},
-                                                   {"flat-bread", 0.94},
-                                                   {"underbaked", 0.95}}));
+                                                   {"einkorn-crumb", 0.96},
+                                                   {"open-crumb", 0.965},
+                                                   {"flat-bread", 0.91},
+                                                   {"underbaked", 0.97}}));
     INFO(photo.name);
     const fs::path file = folder / photo.name;
     const Measurement result = measure_photo(file.string() + ".jpg");

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "catch.h"
+#include "contours.h"
 #include "made_bread.h"
 
 namespace loafmark::analysis {
@@ -72,6 +73,27 @@ TEST_CASE("the face of a slice whose side is in sight is found from what the cam
     CHECK(area_inside(cut.outline) == Approx(area_inside(expected)).epsilon(0.005));
     CHECK(cut.widest_side > 0);
     CHECK(cut.widest_side <= cv::norm(foot_px - mapped(frame_from_plane, {-50, -70})) * 0.05 + 1);
+}
+
+TEST_CASE("a face with its side, and the side taken off again, is the face") {
+    // In a frame that holds it: its middle 70 mm from the corner, the camera's foot 100 mm to the
+    // right.
+    const cv::Matx33d frame(10, 0, 700, 0, 10, 500, 0, 0, 1);
+    const Viewpoint view{{100, 0}, distance_mm, depth_mm};
+    const Polyline true_face =
+        mapped(frame, resampled({{-40, -30}, {40, -30}, {40, 30}, {-40, 30}}, 0.5));
+    cv::Mat map;
+    filled(true_face, {1400, 1000}).convertTo(map, CV_32F);
+    const cv::Mat bread = with_side(map, view, frame);
+    // The side facing the camera: 60 * 15 / 315 mm wide at 40 mm, nothing on the far side.
+    CHECK(bread.at<float>(500, 700 + 400 + 25) > 0.5);
+    CHECK(bread.at<float>(500, 700 + 400 + 32) < 0.5);
+    CHECK(bread.at<float>(500, 700 - 400 - 3) < 0.5);
+    Polyline seen;
+    for (const cv::Point& p : largest_contour(bread > 0.5))
+        seen.emplace_back(p);
+    const CutFace again = without_side(seen, view, frame);
+    CHECK(area_inside(again.outline) == Approx(area_inside(true_face)).epsilon(0.01));
 }
 
 }  // namespace
