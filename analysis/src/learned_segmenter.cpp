@@ -34,7 +34,7 @@ constexpr int tile = 1600;    // larger faces are taken in parts, for the memory
 constexpr int overlap = 128;  // pixels that neighbouring parts share; only one's inner half counts
 constexpr double least_scatter = 0.05;
 // Set on development phantoms: where edges are in doubt, a level of one half finds too little.
-constexpr double open_level = 0.46;
+constexpr double open_level = 0.48;
 // Only where the network is nearly sure of a wall are two cells parted.
 constexpr PartingRule parting_rule{0.12, 0.6};
 
