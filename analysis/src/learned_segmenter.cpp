@@ -123,7 +123,7 @@ KnownError LearnedSegmenter::known_error() const {
     return {.openness_below = 0.04,
             .openness_above = 0.035,
             .density_least = 0.84,
-            .density_most = 1.25,
+            .density_most = 1.22,
             .diameter_least = 0.87,
             .diameter_most = 1.17};
 }
