@@ -1,6 +1,6 @@
 """From nothing to the model file: renders views, trains on them as they come, writes the model.
 
-    python3 train.py --out DIR [--views 9000] [--seconds 500] [--resume DIR/network.pt]
+    python3 train.py --out DIR [--views 9000] [--seconds 500] [--resume FILE]
 
 Needs an NVIDIA card, nvcc, PyTorch, OpenCV, SciPy, scikit-image and onnx; nothing of it is needed to
 use Loafmark. Seeds are fixed; which views a step sees depends on how fast they come, so two runs agree
@@ -19,6 +19,7 @@ import torch
 from torch.nn import functional as F
 
 import network
+import resume
 import views
 
 HERE = pathlib.Path(__file__).resolve().parent
@@ -219,6 +220,19 @@ def wait_for(pool, count, until):
         pool.refresh()
 
 
+def starting_network(resumed, pool):
+    """A new one, or the one kept in a file of PyTorch's or in a model file."""
+    net = network.CellNetwork().to(pool.device, memory_format=torch.channels_last)
+    if not resumed:
+        return net
+    if not resumed.endswith(".onnx"):
+        net.load_state_dict(torch.load(resumed, map_location=pool.device))
+        return net
+    net.load_state_dict(resume.from_onnx(resumed).state_dict())
+    resume.spread_norms(net, (training_batch(pool)[0] for _ in range(16)))
+    return net
+
+
 def train(options, device):
     began = time.time()
     out = pathlib.Path(options.out)
@@ -243,9 +257,10 @@ def train(options, device):
     wait_for(pool, min(options.views, options.start_with), until)
     print(f"{pool.count} training views after {time.time() - began:.0f} s", flush=True)
 
-    net = network.CellNetwork().to(device, memory_format=torch.channels_last)
+    net = starting_network(options.resume, pool).to(device, memory_format=torch.channels_last)
     if options.resume:
-        net.load_state_dict(torch.load(options.resume, map_location=device))
+        print("as it stood before:", flush=True)
+        report(net, validation)
     average = torch.optim.swa_utils.AveragedModel(
         net, avg_fn=lambda mean, new, _: mean + (new - mean) * options.averaging,
         use_buffers=True)
@@ -296,7 +311,7 @@ def main():
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--validation", type=int, default=240, help="views kept for figures")
     parser.add_argument("--render-card", type=int, help="render on this card, train on the first")
-    parser.add_argument("--resume")
+    parser.add_argument("--resume", help="train on from here: a network.pt or a crumb-cells.onnx")
     torch.backends.cudnn.benchmark = True
     torch.manual_seed(5)
     np.random.seed(5)

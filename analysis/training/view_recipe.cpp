@@ -237,7 +237,7 @@ ViewRecipe random_view(std::uint32_t seed) {
     // times.
     const double each = dice.chance(0.35) ? 1 : 0.25;
     view.foam = dice.chance(each) ? smooth_foam(dice) : any_foam(dice);
-    const bool torn = dice.chance(0.15);
+    const bool torn = dice.chance(0.25);
     if (torn) {
         view.foam.torn_mm = dice.ratio(0.3, 3);
         view.foam.torn_share = dice.between(0.3, 1.1);
