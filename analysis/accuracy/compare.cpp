@@ -80,11 +80,19 @@ void judge_crumb(const CrumbComparison& crumb, const SliceReading& found, SliceC
         const Figure& figure = figures[i];
         Outcome& outcome = result.outcomes[i];
         if (!figure.of_crumb || !outcome.asked) continue;
-        if (!figure.measure)
+        if (!figure.measure) {
             outcome = {true, figure.kind == FigureKind::score ? crumb.cell_f1 : crumb.size_distance,
                        std::nullopt, 0};
+            continue;
+        }
+        const auto truth = crumb.truth.find(*figure.measure);
+        // As a band of the profile that holds no crumb: nobody can tell.
+        const bool known = truth != crumb.truth.end() &&
+                           (figure.kind != FigureKind::relative || truth->second > 0);
+        if (!known)
+            outcome = {};
         else if (const auto value = found.values.find(*figure.measure); value != found.values.end())
-            outcome = outcome_of(figure, crumb.truth.at(*figure.measure), value->second);
+            outcome = outcome_of(figure, truth->second, value->second);
     }
 }
 

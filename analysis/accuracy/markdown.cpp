@@ -19,8 +19,11 @@ std::string cell(const std::optional<double>& value, const Figure& figure) {
     return value ? number(*value * figure.shown_as, figure.decimals) : "missed";
 }
 
-std::string goal(const std::optional<double>& value, const Figure& figure) {
-    return value ? number(*value, figure.kind == FigureKind::score ? 3 : 1) : "";
+std::string goal(const std::optional<double>& value) {
+    if (!value) return "";
+    char text[64];
+    std::snprintf(text, sizeof text, "%g", *value);
+    return text;
 }
 
 std::string count(std::size_t n, const char* one, const char* many) {
@@ -37,8 +40,8 @@ void summary_rows(std::string& text, const Summary& summary) {
         if (s.asked == 0) continue;
         text += "| " + std::string(figure.title) + " | " + std::to_string(s.asked) + " | " +
                 std::to_string(s.missed) + " | " + cell(s.median, figure) + " | " +
-                goal(figure.goal_median, figure) + " | " + cell(s.worst, figure) + " | " +
-                goal(figure.goal_worst, figure) + " | ";
+                goal(figure.goal_median) + " | " + cell(s.worst, figure) + " | " +
+                goal(figure.goal_worst) + " | ";
         if (s.intervals > 0)
             text += number(static_cast<double>(s.covered) / static_cast<double>(s.intervals), 3) +
                     " (" + std::to_string(s.covered) + " of " + std::to_string(s.intervals) + ")";

@@ -55,8 +55,15 @@ struct Face {
         return area;
     }
     [[nodiscard]] CrumbResult values(double length_error = 0, bool cut_by_frame = false) const {
+        BaseFrame frame;
+        frame.middle = {crumb.mask.cols / 2.0, crumb.mask.rows - 5.0 * px_per_mm};
+        frame.unit_per_pixel = 1.0 / px_per_mm;
+        if (!cut_by_frame) {
+            frame.height = crumb.mask.rows / 10.0 - 10;
+            frame.width = crumb.mask.cols / 10.0 - 10;
+        }
         return crumb_values(
-            {openings, crumb, visible, 1.0 / px_per_mm, limit, length_error, known, cut_by_frame});
+            {openings, crumb, visible, frame, limit, length_error, known, cut_by_frame, {}});
     }
 };
 
