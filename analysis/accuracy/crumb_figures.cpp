@@ -79,12 +79,48 @@ double cell_f1(const std::vector<std::uint16_t>& truth, const std::vector<std::u
     return recall + precision > 0 ? 2 * recall * precision / (recall + precision) : 0;
 }
 
+std::optional<double> specks_covered(const std::vector<std::uint16_t>& specks,
+                                     const SliceReading& found, const analysis::SliceMaps& maps) {
+    std::vector<bool> counted(found.cells.size() + 1, false);
+    for (const Cell& cell : found.cells)
+        if (static_cast<std::size_t>(cell.id) < counted.size())
+            counted[static_cast<std::size_t>(cell.id)] = cell.counted;
+    std::map<std::uint16_t, std::array<double, 2>> covered;  // pixels in all, in cells
+    for (std::size_t i = 0; i < specks.size(); ++i) {
+        if (!specks[i] || !maps.crumb.labels[i]) continue;
+        auto& pixels = covered[specks[i]];
+        pixels[0] += 1, pixels[1] += counted[maps.cells.labels[i]] ? 1 : 0;
+    }
+    if (covered.empty()) return std::nullopt;
+    const auto n = std::count_if(covered.begin(), covered.end(), [](const auto& speck) {
+        return 2 * speck.second[1] > speck.second[0];
+    });
+    return static_cast<double>(n) / static_cast<double>(covered.size());
+}
+
+// Outside what the photo shows nothing was to be found.
+void keep_shown(std::vector<std::uint16_t>& labels, const LabelMap& slice) {
+    for (std::size_t i = 0; i < labels.size(); ++i)
+        if (!slice.labels[i]) labels[i] = 0;
+}
+
 }  // namespace
+
+std::vector<std::uint16_t> true_cells_in(const TrueSlice& truth, const analysis::SliceMaps& maps) {
+    std::vector<std::uint16_t> seen = cells_in_frame(*truth.cells, truth.photo_from_slice, maps);
+    if (truth.outline.empty()) keep_shown(seen, maps.crumb);
+    return seen;
+}
 
 std::optional<CrumbComparison> compare_crumb(const TrueSlice& truth, const SliceReading& found,
                                              const analysis::SliceMaps& maps) {
-    const std::vector<std::uint16_t> seen =
-        cells_in_frame(*truth.cells, truth.photo_from_slice, maps);
+    const bool crumb_only = truth.outline.empty();
+    const std::vector<std::uint16_t> seen = true_cells_in(truth, maps);
+    // Of crumb alone, cells that the frame cuts are counted by where their middles truly lie.
+    const std::vector<Blob> whole =
+        crumb_only
+            ? blobs_of(cells_in_frame(*truth.cells, truth.photo_from_slice, maps), maps.cells.width)
+            : std::vector<Blob>();
     const double mm = maps.mm_per_pixel->count();
     const double limit = found.values.at(Measure::resolved_limit).value;
     CrumbPlace place{seen, maps.crumb, mm, limit, {}, {}, 0};
@@ -97,12 +133,24 @@ std::optional<CrumbComparison> compare_crumb(const TrueSlice& truth, const Slice
     std::vector<double> diameters;
     for (const Cell& cell : found.cells)
         if (cell.counted) diameters.push_back(cell.equivalent_diameter);
+    if (crumb_only) {
+        const auto count = std::count_if(whole.begin(), whole.end(), [&](const Blob& blob) {
+            return centred_in(blob, maps.crumb) && diameter_of(blob, mm) >= limit;
+        });
+        const auto pixels = std::count_if(maps.crumb.labels.begin(), maps.crumb.labels.end(),
+                                          [](std::uint16_t in) { return in != 0; });
+        crumb.measures[Measure::cells_per_cm2] =
+            100 * static_cast<double>(count) / (static_cast<double>(pixels) * mm * mm);
+    }
     if (crumb.diameters.empty() || diameters.empty()) return std::nullopt;
     std::sort(diameters.begin(), diameters.end());
     CrumbComparison result;
     result.truth = std::move(crumb.measures);
     result.cell_f1 = cell_f1(seen, maps.cells.labels, maps.crumb, mm);
     result.size_distance = size_distance(crumb.diameters, diameters);
+    if (truth.specks)
+        result.specks_covered = specks_covered(
+            cells_in_frame(*truth.specks, truth.photo_from_slice, maps), found, maps);
     return result;
 }
 

@@ -28,6 +28,8 @@ struct Figure {
     std::optional<double> goal_worst;
 };
 
+inline constexpr std::string_view specks_title = "specks taken for cells %";
+
 inline constexpr auto figures = std::to_array<Figure>({
     {"height %", FigureKind::relative, Measure::loaf_height, false, 100, 2, 0.4, 1.5},
     {"width %", FigureKind::relative, Measure::loaf_width, false, 100, 2, 0.4, 1.5},
@@ -43,6 +45,15 @@ inline constexpr auto figures = std::to_array<Figure>({
     {"mean free path %", FigureKind::relative, Measure::mean_free_path, true, 100, 1, 8.0, 20.0},
     {"cell F1", FigureKind::score, {}, true, 1, 3, 0.90, 0.78},
     {"size distance", FigureKind::distance, {}, true, 1, 3, 0.06, 0.15},
+    {specks_title, FigureKind::distance, {}, true, 100, 1, 1.0, {}},
+    {"3-D d50 %",
+     FigureKind::relative,
+     Measure::cell_diameter_3d_volume_d50,
+     false,
+     100,
+     1,
+     10.0,
+     {}},
     {"relative span %", FigureKind::relative, Measure::relative_span, true, 100, 1, {}, {}},
     {"axis ratio", FigureKind::absolute, Measure::cell_axis_ratio, true, 1, 3, {}, {}},
     {"parallel", FigureKind::absolute, Measure::cell_direction_strength, true, 1, 3, {}, {}},

@@ -1,5 +1,6 @@
 #include "tiles.h"
 
+#include <algorithm>
 #include <random>
 
 #include "catch.h"
