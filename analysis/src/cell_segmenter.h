@@ -31,9 +31,12 @@ struct KnownError {
     double cavity_share = 0;                        // a difference
     double density_least = 1, density_most = 1;     // cells per area
     double diameter_least = 1, diameter_most = 1;   // cell diameters
-    double path_least = 1, path_most = 1;           // bread between openings
-    double axis_ratio = 0, strength = 0;            // differences
-    double span_least = 1, span_most = 1;           // relative span
+    // Bread between openings. Drawn contours are smoother than walls, and lines cross them less
+    // often than the walls: the measured path times `path_factor` is right on average.
+    double path_factor = 1, path_least = 1, path_most = 1;
+    double axis_ratio_below = 0, axis_ratio_above = 0;  // differences
+    double strength = 0;                                // of the cells' direction, a difference
+    double span_least = 1, span_most = 1;               // relative span
     double unevenness_least = 1, unevenness_most = 1;
     double sphere_least = 1, sphere_most = 1;  // 3-D diameters
 };

@@ -47,7 +47,7 @@ Reach known_reach(Measure measure, double value, const KnownError& known) {
         case Measure::mean_free_path:
             return by_ratio(value, known.path_least, known.path_most);
         case Measure::cell_axis_ratio:
-            return {known.axis_ratio, known.axis_ratio};
+            return {known.axis_ratio_below, known.axis_ratio_above};
         case Measure::cell_direction_strength:
             return {known.strength, known.strength};
         case Measure::unevenness:

@@ -27,7 +27,7 @@ TEST_CASE("the scale does not move a ratio, and moves an area's twice") {
 TEST_CASE("an interval ends where the measure cannot go on") {
     ErrorSources sources;
     sources.known.openness_above = sources.known.openness_below = 0.2;
-    sources.known.axis_ratio = 1;
+    sources.known.axis_ratio_below = 1;
     sources.known.span_most = 3;
     CHECK(face_interval(Measure::openness, 0.1, {}, sources).low == 0);
     CHECK(face_interval(Measure::openness, 0.9, {}, sources).high == 1);
