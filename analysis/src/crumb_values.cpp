@@ -18,7 +18,7 @@ namespace loafmark::analysis {
 namespace {
 
 // Pixels this much less, or more, probable than the level: set on development phantoms.
-constexpr double level_reach = 0.15;
+constexpr double level_reach = 0.08;
 constexpr double crust_reach = 0.5;  // working units by which the crust's inner edge may be off
 
 FaceMeasures measured(const CellMap& cells, double level, const CrumbInput& input,
@@ -27,7 +27,11 @@ FaceMeasures measured(const CellMap& cells, double level, const CrumbInput& inpu
     frame.units_per_mm = units_per_mm;
     std::optional<double> density;
     if (input.cut_by_frame) density = edge_corrected_density(cells, crumb, input.visible);
-    return face_measures({cells, input.openings.probability, level, frame, input.limit, density});
+    FaceMeasures face =
+        face_measures({cells, input.openings.probability, level, frame, input.limit, density});
+    if (const auto path = face.values.find(Measure::mean_free_path); path != face.values.end())
+        path->second *= input.known_error.path_factor;
+    return face;
 }
 
 // The same face with other levels and another crust.
