@@ -37,6 +37,11 @@ struct CellMap {
 [[nodiscard]] CellMap cell_map(const Openings& openings, double level, const cv::Mat& crumb,
                                double limit, double unit_per_pixel);
 
+// The same cells with their edges drawn at another level: pixels no more probable than it leave
+// their cell, more probable ones that touch a cell join it. What would part or join stays as it is.
+[[nodiscard]] CellMap redrawn_at(const CellMap& cells, const cv::Mat& probability, double level,
+                                 const cv::Mat& crumb, double limit);
+
 // The same cells in another crumb, or with cavities from another diameter up.
 [[nodiscard]] CellMap within(const CellMap& cells, const cv::Mat& crumb, double cavity);
 

@@ -21,36 +21,37 @@ namespace {
 constexpr double level_reach = 0.08;
 constexpr double crust_reach = 0.5;  // working units by which the crust's inner edge may be off
 
-FaceMeasures measured(const CellMap& cells, double level, const CrumbInput& input,
-                      const cv::Mat& crumb, double units_per_mm = 1) {
+FaceMeasures measured(const CellMap& cells, const CrumbInput& input, const cv::Mat& crumb,
+                      const FaceMeasures* like, double units_per_mm = 1) {
     BaseFrame frame = input.frame;
     frame.units_per_mm = units_per_mm;
     std::optional<double> density;
     if (input.cut_by_frame) density = edge_corrected_density(cells, crumb, input.visible);
-    FaceMeasures face =
-        face_measures({cells, input.openings.probability, level, frame, input.limit, density});
-    if (const auto path = face.values.find(Measure::mean_free_path); path != face.values.end())
-        path->second *= input.known_error.path_factor;
+    FaceMeasures face = face_measures({cells, input.openings.probability, input.openings.level,
+                                       frame, input.limit, density, like});
+    const auto path = face.values.find(Measure::mean_free_path);
+    if (!like && path != face.values.end()) path->second *= input.known_error.path_factor;
     return face;
 }
 
-// The same face with other levels and another crust.
-std::vector<FaceMeasures> other_views(const CellMap& cells, const CrumbInput& input) {
-    const double u = input.frame.unit_per_pixel;
+// The same face with other levels, another crust and, without a scale, other widths.
+std::vector<FaceMeasures> other_views(const CellMap& cells, const FaceMeasures& face,
+                                      const CrumbInput& input) {
+    const cv::Mat& crumb = input.crumb.mask;
     std::vector<FaceMeasures> others;
     for (const double level :
          {input.openings.level - level_reach, input.openings.level + level_reach})
-        others.push_back(measured(cell_map(input.openings, level, input.crumb.mask, input.limit, u),
-                                  level, input, input.crumb.mask));
+        others.push_back(
+            measured(redrawn_at(cells, input.openings.probability, level, crumb, input.limit),
+                     input, crumb, &face));
     cv::Mat inner;
-    const int side = 2 * static_cast<int>(std::lround(crust_reach / u)) + 1;
-    cv::erode(input.crumb.mask, inner, cv::getStructuringElement(cv::MORPH_RECT, {side, side}),
-              {-1, -1}, 1, cv::BORDER_CONSTANT, 0);
-    others.push_back(
-        measured(within(cells, inner, cells.cavity), input.openings.level, input, inner));
+    const int side = 2 * static_cast<int>(std::lround(crust_reach / cells.unit_per_pixel)) + 1;
+    cv::erode(crumb, inner, cv::getStructuringElement(cv::MORPH_RECT, {side, side}), {-1, -1}, 1,
+              cv::BORDER_CONSTANT, 0);
+    others.push_back(measured(within(cells, inner, cells.cavity), input, inner, &face));
     for (const double width : input.other_widths)
-        others.push_back(measured(within(cells, input.crumb.mask, cells.cavity / width),
-                                  input.openings.level, input, input.crumb.mask, 1 / width));
+        others.push_back(
+            measured(within(cells, crumb, cells.cavity / width), input, crumb, &face, 1 / width));
     return others;
 }
 
@@ -91,9 +92,9 @@ CrumbResult crumb_values(const CrumbInput& input) {
     const double u = input.frame.unit_per_pixel;
     const CellMap cells =
         cell_map(input.openings, input.openings.level, input.crumb.mask, input.limit, u);
-    FaceMeasures face = measured(cells, input.openings.level, input, input.crumb.mask);
+    FaceMeasures face = measured(cells, input, input.crumb.mask, nullptr);
     std::map<Measure, double>& values = face.values;
-    const std::vector<FaceMeasures> others = other_views(cells, input);
+    const std::vector<FaceMeasures> others = other_views(cells, face, input);
     if (const auto expected = unevenness_expected(cells, face.tiling);
         expected && values.contains(Measure::unevenness))
         values[Measure::unevenness_expected] = *expected;

@@ -71,6 +71,24 @@ void add_places(FaceMeasures& face, const FaceInput& input) {
     put(Measure::tunnel_width, wide.elsewhere);
 }
 
+// Length of solid crumb over the edges of its openings: proportional to the mean free path.
+std::optional<double> solid_per_edge(const std::vector<Tile>& tiles) {
+    double solid = 0, edges = 0;
+    for (const Tile& tile : tiles)
+        solid += tile.crumb - tile.open, edges += tile.edges;
+    if (edges <= 0) return std::nullopt;
+    return solid / edges;
+}
+
+std::optional<double> path_of(const FaceInput& input, const std::vector<Tile>& tiles) {
+    if (!input.like)
+        return count_lines(input.cells, input.probability, input.level).mean_free_path();
+    const auto known = input.like->values.find(Measure::mean_free_path);
+    const auto here = solid_per_edge(tiles), there = solid_per_edge(input.like->tiling.tiles);
+    if (known == input.like->values.end() || !here || !there) return std::nullopt;
+    return known->second * *here / *there;
+}
+
 }  // namespace
 
 FaceMeasures face_measures(const FaceInput& input) {
@@ -91,7 +109,7 @@ FaceMeasures face_measures(const FaceInput& input) {
     add_sizes(face, diameters, input.limit);
     add_shapes(face, input);
     add_places(face, input);
-    if (const auto path = count_lines(cells, input.probability, input.level).mean_free_path())
+    if (const auto path = path_of(input, face.tiling.tiles))
         face.values[Measure::mean_free_path] = *path;
     if (const auto uneven = unevenness(face.tiling.tiles))
         face.values[Measure::unevenness] = *uneven;

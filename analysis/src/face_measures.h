@@ -21,6 +21,9 @@ struct FaceInput {
     double limit = 0.5;  // working units
     // Cells per square unit where the photo's edge cuts the crumb; none: by plain counting.
     std::optional<double> density;
+    // The same face's path and tiles, seen otherwise: its path is then told by how many pixel edges
+    // part solid from cell, without laying lines again.
+    const struct FaceMeasures* like = nullptr;
 };
 
 struct FaceMeasures {

@@ -11,8 +11,8 @@ namespace loafmark::analysis {
 namespace {
 
 constexpr int shuffles = 200;
-constexpr int tries = 8;        // to find a place clear of the cells that are there
-constexpr double coarse = 0.5;  // working units a pixel of the ground that cells are placed on
+constexpr int tries = 8;      // to find a place clear of the cells that are there
+constexpr double coarse = 1;  // working units a pixel of the ground that cells are placed on
 
 // A small generator that gives the same numbers everywhere (xorshift64*, Vigna 2016).
 class Random {

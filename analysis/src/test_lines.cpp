@@ -12,7 +12,8 @@ namespace {
 constexpr int directions = 8;
 constexpr double spacing = 0.5;  // working units between lines
 constexpr double step = 0.5;     // pixels along a line
-constexpr int edge = 128;        // of the field below: cells from here up
+constexpr float outside = -1;
+constexpr int edge = 128;  // of the field below: cells from here up
 
 // 8-bit field that passes `edge` where a cell that counts ends: it follows the probability, but in
 // cells it never falls under and elsewhere it never reaches that value.
@@ -36,10 +37,11 @@ cv::Mat cell_field(const CellMap& cells, const cv::Mat& probability, double leve
     return field;
 }
 
-// The labels as numbers that survive being looked up by the nearest pixel.
-cv::Mat numbers_of(const cv::Mat& labels) {
+// The labels as numbers that survive being looked up by the nearest pixel; outside the crumb -1.
+cv::Mat numbers_of(const cv::Mat& labels, const cv::Mat& inside) {
     cv::Mat numbers;
     labels.convertTo(numbers, CV_32F);
+    numbers.setTo(outside, inside == 0);
     return numbers;
 }
 
@@ -55,7 +57,7 @@ cv::Mat along_lines(const cv::Mat& picture, double angle, double line_pixels, in
                           step * s, line_pixels * c, h / 2 - reach * s - reach * c);
     cv::Mat lines;
     cv::warpAffine(picture, lines, map, size, interpolation | cv::WARP_INVERSE_MAP,
-                   cv::BORDER_CONSTANT, 0);
+                   cv::BORDER_CONSTANT, outside);
     return lines;
 }
 
@@ -72,22 +74,20 @@ LineCount count_lines(const CellMap& cells, const cv::Mat& probability, double l
     const cv::Rect box = cv::boundingRect(inside);
     if (box.empty()) return count;
     const cv::Mat field = cell_field(cells, probability, level)(box);
-    const cv::Mat numbers = numbers_of(cells.labels(box)), crumb = inside(box);
+    const cv::Mat numbers = numbers_of(cells.labels(box), inside(box));
     const double line_pixels = spacing / cells.unit_per_pixel;
     double solid_steps = 0;
     for (int d = 0; d < directions; ++d) {
         const double angle = d * std::numbers::pi / directions;
         const cv::Mat level_at = along_lines(field, angle, line_pixels, cv::INTER_LINEAR);
         const cv::Mat label_at = along_lines(numbers, angle, line_pixels, cv::INTER_NEAREST);
-        const cv::Mat crumb_at = along_lines(crumb, angle, line_pixels, cv::INTER_NEAREST);
         for (int y = 0; y < level_at.rows; ++y) {
             const uchar* value = level_at.ptr<uchar>(y);
-            const uchar* in = crumb_at.ptr<uchar>(y);
             const float* label = label_at.ptr<float>(y);
             bool was_in = false, was_cell = false;
             float last = 0;  // the label in the cell passed through
             for (int x = 0; x < level_at.cols; ++x) {
-                if (!in[x]) {
+                if (label[x] < 0) {
                     was_in = false;
                     continue;
                 }
