@@ -13,13 +13,15 @@
 #include "face_measures.h"
 #include "loaf_interval.h"
 #include "quantile.h"
+#include "size_distribution.h"
 
 namespace loafmark::analysis {
 namespace {
 
 // Pixels this much less, or more, probable than the level: set on development phantoms.
 constexpr double level_reach = 0.08;
-constexpr double crust_reach = 0.5;  // working units by which the crust's inner edge may be off
+constexpr double share_reach = 0.05;  // of all opening
+constexpr double crust_reach = 0.5;   // working units by which the crust's inner edge may be off
 
 FaceMeasures measured(const CellMap& cells, const CrumbInput& input, const cv::Mat& crumb,
                       const FaceMeasures* like, double units_per_mm = 1) {
@@ -53,6 +55,19 @@ std::vector<FaceMeasures> other_views(const CellMap& cells, const FaceMeasures& 
         others.push_back(
             measured(within(cells, crumb, cells.cavity / width), input, crumb, &face, 1 / width));
     return others;
+}
+
+// Sizes by area if a twentieth of the opening lay in other cells than it seems.
+void add_other_shares(const std::vector<double>& diameters, std::vector<FaceMeasures>& others) {
+    if (diameters.empty()) return;
+    for (const double moved : {-share_reach, share_reach}) {
+        std::map<Measure, double> values;
+        values[Measure::cell_diameter_area_d10] = quantile_by_area(diameters, 0.1 + moved);
+        values[Measure::cell_diameter_area_d50] = quantile_by_area(diameters, 0.5 + moved);
+        values[Measure::cell_diameter_area_d90] = quantile_by_area(diameters, 0.9 + moved);
+        values[Measure::coarseness] = values[Measure::cell_diameter_area_d50];
+        others.push_back({std::move(values), 0, {}, {}});
+    }
 }
 
 // Crumb area hangs on the outline, the crust and the scale, not on cells.
@@ -94,7 +109,8 @@ CrumbResult crumb_values(const CrumbInput& input) {
         cell_map(input.openings, input.openings.level, input.crumb.mask, input.limit, u);
     FaceMeasures face = measured(cells, input, input.crumb.mask, nullptr);
     std::map<Measure, double>& values = face.values;
-    const std::vector<FaceMeasures> others = other_views(cells, face, input);
+    std::vector<FaceMeasures> others = other_views(cells, face, input);
+    add_other_shares(cells.counted_diameters(), others);
     if (const auto expected = unevenness_expected(cells, face.tiling);
         expected && values.contains(Measure::unevenness))
         values[Measure::unevenness_expected] = *expected;

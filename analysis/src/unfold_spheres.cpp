@@ -7,6 +7,9 @@ namespace loafmark::analysis {
 namespace {
 
 const double ratio = std::pow(10, 0.1);
+// Quantiles read off classes whose spheres all have the upper diameter come out low by a quarter of
+// a class, 5.5 %, for log-normal spheres of any spread (found by cutting simulated ones).
+constexpr double raised = 0.25;
 
 // Of the sections of a sphere with diameter 1, how thick a slab of planes gives one between those
 // diameters.
@@ -31,10 +34,10 @@ std::optional<double> quantile(const std::vector<SphereClass>& classes, double q
     for (const SphereClass& c : classes) {
         const double own = c.per_volume * weight(c);
         if (own > 0 && held + own >= q * total * (1 - 1e-12))
-            return c.low * std::pow(c.high / c.low, std::max(0.0, (q * total - held) / own));
+            return c.low * std::pow(ratio, raised + std::max(0.0, (q * total - held) / own));
         held += own;
     }
-    return classes.back().high;
+    return classes.back().high * std::pow(ratio, raised);
 }
 
 }  // namespace

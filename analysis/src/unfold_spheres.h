@@ -27,7 +27,8 @@ struct SphereClass {
 [[nodiscard]] std::vector<double> saltykov_factors(std::size_t count);
 
 // Diameter up to which the spheres hold the share q of all their volume, or of their number; evenly
-// spread over a class's logarithm. Nothing without spheres.
+// spread over a class's logarithm, and raised by the quarter of a class by which that comes out low
+// (simulated log-normal spheres). Nothing without spheres.
 [[nodiscard]] std::optional<double> quantile_by_volume(const std::vector<SphereClass>& classes,
                                                        double q);
 [[nodiscard]] std::optional<double> quantile_by_number(const std::vector<SphereClass>& classes,

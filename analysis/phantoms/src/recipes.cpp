@@ -109,7 +109,7 @@ PhantomRecipe sphere_patch(std::uint32_t seed, int number, Family family) {
     foam.elongation = 1;
     foam.clinging = foam.lobed = foam.open_pairs = foam.torn_pairs = 0;
     foam.irregularity = foam.patchiness = foam.roughness_mm = 0;
-    foam.crust_zone_mm = 0;
+    foam.crust_zone_mm = foam.fines_per_mm3 = 0;
     return recipe;
 }
 

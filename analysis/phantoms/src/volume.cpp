@@ -126,6 +126,10 @@ FoamVolume build_volume(const std::vector<Bubble>& bubbles, const WallRules& rul
 
 namespace {
 
+// Smaller ones are packed near the cut alone, for the walls' grain, and are no part of the crumb's
+// population.
+constexpr float finest_mm = 0.5f;
+
 // Of a sphere of the ellipsoid's volume.
 float sphere_diameter(const Bubble& bubble) {
     const Vec3* rows = bubble.unit_from_mm;
@@ -148,7 +152,8 @@ FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
         });
     FoamVolume volume = build_volume(fitted.bubbles, fitted.rules, fields, layout, threads);
     for (const Bubble& bubble : fitted.bubbles)
-        volume.bubble_diameters.push_back(sphere_diameter(bubble) + 2 * fitted.rules.swell_mm);
+        if (const float diameter = sphere_diameter(bubble); diameter > finest_mm)
+            volume.bubble_diameters.push_back(diameter + 2 * fitted.rules.swell_mm);
     return volume;
 }
 

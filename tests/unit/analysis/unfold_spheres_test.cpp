@@ -89,7 +89,7 @@ TEST_CASE("a class that comes out negative is set to 0 and marked") {
                        [](const SphereClass& c) { return c.was_negative && c.per_volume != 0; }));
 }
 
-TEST_CASE("the volume-weighted median of log-normal spheres is found within a tenth") {
+TEST_CASE("the volume-weighted median of log-normal spheres is found within a twentieth") {
     // x50,3 = x50,0 exp(3 s^2) (Hatch and Choate 1929).
     for (const double spread : {0.2, 0.35, 0.5}) {
         std::mt19937 random(11);
@@ -103,7 +103,7 @@ TEST_CASE("the volume-weighted median of log-normal spheres is found within a te
         const auto classes = unfolded_spheres(sections, 1000, 0.2);
         const double truth = std::exp(3 * spread * spread);
         CAPTURE(spread, truth);
-        CHECK(*quantile_by_volume(classes, 0.5) == Approx(truth).epsilon(0.1));
+        CHECK(*quantile_by_volume(classes, 0.5) == Approx(truth).epsilon(0.05));
     }
 }
 
@@ -111,8 +111,8 @@ TEST_CASE("spheres of one size have that size, within a class") {
     std::vector<double> sections;
     cut(3, 3000, sections);
     const auto classes = unfolded_spheres(sections, 100, 0.5);
-    CHECK(*quantile_by_volume(classes, 0.5) == Approx(3).epsilon(0.13));
-    CHECK(*quantile_by_number(classes, 0.5) == Approx(3).epsilon(0.13));
+    CHECK(*quantile_by_volume(classes, 0.5) == Approx(3).epsilon(0.15));
+    CHECK(*quantile_by_number(classes, 0.5) == Approx(3).epsilon(0.15));
 }
 
 TEST_CASE("without sections above the limit there are no spheres") {
