@@ -74,14 +74,12 @@ cv::Mat parted(const cv::Mat& open, double mm) {
     cv::dilate(distance, around, cv::getStructuringElement(cv::MORPH_ELLIPSE, {side, side}));
     const cv::Mat peaks = (distance >= around) & (distance > 1) & open;
     cv::Mat markers;
-    const int count = cv::connectedComponents(peaks, markers, 8, CV_32S);
-    markers.setTo(count, open == 0);
+    cv::connectedComponents(peaks, markers, 8, CV_32S);
     cv::Mat relief;
     distance.convertTo(relief, CV_8U, -4, 255);
     cv::cvtColor(relief, relief, cv::COLOR_GRAY2BGR);
     cv::watershed(relief, markers);
     markers.setTo(0, (markers < 0) | (open == 0));
-    markers.setTo(0, markers == count);
     return markers;
 }
 

@@ -140,7 +140,7 @@ class Drawing {
     // What is drawn, and what was left out and why, in words.
     [[nodiscard]] std::vector<Entry> entries() const {
         const std::string smallest =
-            input_.has_scale ? number(input_.limit, 2) + " mm" : "four photo pixels";
+            input_.has_scale ? number(input_.limit, 2) + " mm" : "4 photo pixels";
         std::vector<Entry> list = {{outline_colour, false, {"edge of the slice"}}};
         if (any_counted_) list.push_back({cell_colour, false, {"cell, counted"}});
         if (any_cavity_)
