@@ -1,6 +1,7 @@
 // A cut face drawn by hand: openings whose measures are known without the analysis.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -26,24 +27,30 @@ class Face {
 
     // Pixels whose centre lies in the ellipse; `turn` counter-clockwise, radians.
     Face& ellipse(double x, double y, double major, double minor, double turn = 0) {
-        return where([&](double px, double py) {
-            const double dx = px - x, dy = py - y;
-            const double a = dx * std::cos(turn) + dy * std::sin(turn);
-            const double b = -dx * std::sin(turn) + dy * std::cos(turn);
-            return a * a * 4 / (major * major) + b * b * 4 / (minor * minor) <= 1;
-        });
+        return where(
+            [&](double px, double py) {
+                const double dx = px - x, dy = py - y;
+                const double a = dx * std::cos(turn) + dy * std::sin(turn);
+                const double b = -dx * std::sin(turn) + dy * std::cos(turn);
+                return a * a * 4 / (major * major) + b * b * 4 / (minor * minor) <= 1;
+            },
+            {x - major, y - major, 2 * major, 2 * major});
     }
     Face& disc(double x, double y, double diameter) { return ellipse(x, y, diameter, diameter); }
     Face& box(double x, double y, double w, double h) {
         return where(
             [&](double px, double py) { return px >= x && px < x + w && py >= y && py < y + h; });
     }
+    // Asked of the pixels of the box alone.
     template <class Inside>
-    Face& where(const Inside& inside) {
-        for (int r = 0; r < probability_.rows; ++r)
-            for (int c = 0; c < probability_.cols; ++c)
-                if (inside((c + 0.5) * unit, height_ - (r + 0.5) * unit))
-                    probability_.at<float>(r, c) = 1;
+    Face& where(const Inside& inside, const cv::Rect2d& box = {-1e6, -1e6, 2e6, 2e6}) {
+        for (int r = 0; r < probability_.rows; ++r) {
+            const double y = height_ - (r + 0.5) * unit;
+            if (y < box.y || y > box.y + box.height) continue;
+            const int from = std::max(0, static_cast<int>(std::max(-1.0, box.x / unit) - 1));
+            for (int c = from; c < probability_.cols && c * unit <= box.x + box.width; ++c)
+                if (inside((c + 0.5) * unit, y)) probability_.at<float>(r, c) = 1;
+        }
         return *this;
     }
     // No crumb there.

@@ -34,7 +34,7 @@ Measured measured(const drawn::Face& drawn) {
 
 TEST_CASE("nineteen of twenty other cuts lie in the range that one cut foretells") {
     std::vector<Measured> cuts;
-    for (unsigned seed = 1; seed <= 16; ++seed)
+    for (unsigned seed = 1; seed <= 10; ++seed)
         cuts.push_back(measured(cut(seed)));
     for (const Measure measure : {Measure::openness, Measure::cells_per_cm2,
                                   Measure::mean_free_path, Measure::cell_diameter_number_mean}) {
