@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "crumb_figures.h"
+#include "compare_yardsticks.h"
 #include "plane.h"
 
 namespace loafmark::accuracy {
@@ -18,8 +18,10 @@ bool is_built(const Figure& figure) {
 
 bool is_asked(const Figure& figure, const TrueSlice& truth) {
     if (!is_built(figure)) return false;
+    if (figure.title == specks_title) return truth.specks.has_value();
     if (figure.of_crumb) return truth.cells.has_value();
-    return !figure.measure || truth.measures.contains(*figure.measure);
+    if (figure.measure) return truth.measures.contains(*figure.measure);
+    return !truth.outline.empty();
 }
 
 SliceComparison all_missed(const TrueSlice& truth, const std::string& failure) {
@@ -30,12 +32,6 @@ SliceComparison all_missed(const TrueSlice& truth, const std::string& failure) {
         if (figures[i].measure) result.outcomes[i].covered = false;
     }
     return result;
-}
-
-Outcome outcome_of(const Figure& figure, double truth, const Estimate& measured) {
-    const double unit = figure.kind == FigureKind::relative ? truth : 1;
-    return {true, (measured.value - truth) / unit, measured.low <= truth && truth <= measured.high,
-            (measured.high - measured.low) / 2 / unit};
 }
 
 // The found slice's outline in the true slice's frame, mm.
@@ -75,27 +71,15 @@ void judge_outline(const TrueSlice& truth, const SliceReading& found, double out
     }
 }
 
-void judge_crumb(const CrumbComparison& crumb, const SliceReading& found, SliceComparison& result) {
-    for (std::size_t i = 0; i < figure_count; ++i) {
-        const Figure& figure = figures[i];
-        Outcome& outcome = result.outcomes[i];
-        if (!figure.of_crumb || !outcome.asked) continue;
-        if (!figure.measure)
-            outcome = {true, figure.kind == FigureKind::score ? crumb.cell_f1 : crumb.size_distance,
-                       std::nullopt, 0};
-        else if (const auto value = found.values.find(*figure.measure); value != found.values.end())
-            outcome = outcome_of(figure, crumb.truth.at(*figure.measure), value->second);
-    }
-}
-
 SliceComparison compare_slice(const TrueSlice& truth, const analysis::Measurement& measured,
                               std::size_t at, double outline_iou) {
     const SliceReading& found = measured.reading.slices[at];
     SliceComparison result = all_missed(truth, "");
     judge_outline(truth, found, outline_iou, result);
-    if (truth.cells && at < measured.maps.size() && measured.maps[at].mm_per_pixel)
-        if (const auto crumb = compare_crumb(truth, found, measured.maps[at]))
-            judge_crumb(*crumb, found, result);
+    if (truth.cells && at < measured.maps.size() && measured.maps[at].mm_per_pixel) {
+        judge_crumb(truth, found, measured.maps[at], result.outcomes);
+        judge_yardsticks(truth, found, measured.maps[at], result);
+    }
     result.failure.reset();
     for (std::size_t i = 0; i < figure_count; ++i)
         if (result.outcomes[i].asked && !result.outcomes[i].error) {
@@ -114,9 +98,16 @@ bool PhotoComparison::all_found() const {
            });
 }
 
+Outcome outcome_of(const Figure& figure, double truth, const Estimate& measured) {
+    const double unit = figure.kind == FigureKind::relative ? truth : 1;
+    return {true, (measured.value - truth) / unit, measured.low <= truth && truth <= measured.high,
+            (measured.high - measured.low) / 2 / unit};
+}
+
 analysis::MeasureOptions typed_options(const Truth& truth) {
     analysis::MeasureOptions options;
     if (truth.thickness) options.thickness = {*truth.thickness};
+    options.crumb_only = truth.crumb_only;
     options.label_map = std::any_of(truth.slices.begin(), truth.slices.end(),
                                     [](const TrueSlice& slice) { return slice.cells.has_value(); });
     return options;
@@ -131,7 +122,8 @@ PhotoComparison compare(const Truth& truth, const analysis::Measurement& measure
         std::optional<std::size_t> match;
         for (std::size_t i = 0; i < found.size(); ++i) {
             if (taken[i]) continue;
-            const double shared = iou(slice, found[i]);
+            // Nothing but crumb: the photo itself is the slice.
+            const double shared = slice.outline.empty() ? 1 : iou(slice, found[i]);
             if (shared < best) continue;
             best = shared;
             match = i;

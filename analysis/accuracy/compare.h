@@ -9,6 +9,7 @@
 #include "analysis/measure.h"
 #include "figures.h"
 #include "truth.h"
+#include "yardsticks.h"
 
 namespace loafmark::accuracy {
 
@@ -24,6 +25,9 @@ struct Outcome {
 struct SliceComparison {
     std::optional<std::string> failure;  // why figures are missing, in words
     std::array<Outcome, figure_count> outcomes;
+    // The same of the ordinary pipelines, in the order of `yardsticks`: crumb figures alone,
+    // without intervals. Nothing is asked of them where the crumb is not judged.
+    std::array<std::array<Outcome, figure_count>, yardsticks.size()> beside;
 };
 
 struct PhotoComparison {
@@ -34,6 +38,9 @@ struct PhotoComparison {
     // As many slices found as there are, each where one is.
     [[nodiscard]] bool all_found() const;
 };
+
+// A measured value against the true one.
+[[nodiscard]] Outcome outcome_of(const Figure& figure, double truth, const Estimate& measured);
 
 // The options that the truth's user would type, with maps where the crumb is judged.
 [[nodiscard]] analysis::MeasureOptions typed_options(const Truth& truth);

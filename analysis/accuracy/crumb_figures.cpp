@@ -4,9 +4,9 @@
 #include <array>
 #include <cmath>
 #include <map>
-#include <numbers>
 
 #include "plane.h"
+#include "true_crumb.h"
 
 namespace loafmark::accuracy {
 namespace {
@@ -28,70 +28,6 @@ std::vector<std::uint16_t> cells_in_frame(const CellTruth& truth,
                 truth.cells.labels[static_cast<std::size_t>(v) * truth.cells.width + u];
         }
     return seen;
-}
-
-struct Blob {
-    double pixels = 0, x = 0, y = 0;
-};
-
-std::vector<Blob> blobs_of(const std::vector<std::uint16_t>& labels, int width) {
-    std::vector<Blob> blobs;
-    for (std::size_t i = 0; i < labels.size(); ++i) {
-        if (labels[i] == 0) continue;
-        if (labels[i] > blobs.size()) blobs.resize(labels[i]);
-        Blob& blob = blobs[labels[i] - 1u];
-        blob.pixels += 1;
-        blob.x += static_cast<double>(i % static_cast<std::size_t>(width));
-        blob.y += static_cast<double>(i / static_cast<std::size_t>(width));
-    }
-    for (Blob& blob : blobs)
-        if (blob.pixels > 0) blob.x /= blob.pixels, blob.y /= blob.pixels;
-    return blobs;
-}
-
-double diameter_of(const Blob& blob, double mm_per_pixel) {
-    return std::sqrt(4 * blob.pixels / std::numbers::pi) * mm_per_pixel;
-}
-
-// Crumb figures by plain counting, for truth and analysis alike.
-struct CrumbFigures {
-    double openness = 0, per_cm2 = 0, coarseness = 0;
-    std::vector<double> diameters;
-};
-
-CrumbFigures crumb_figures(const std::vector<std::uint16_t>& labels, const LabelMap& crumb,
-                           double mm_per_pixel, double limit) {
-    const std::vector<Blob> blobs = blobs_of(labels, crumb.width);
-    CrumbFigures figures;
-    double crumb_pixels = 0, open = 0, count = 0;
-    for (std::size_t i = 0; i < labels.size(); ++i) {
-        if (!crumb.labels[i]) continue;
-        crumb_pixels += 1;
-        if (labels[i] && diameter_of(blobs[labels[i] - 1u], mm_per_pixel) >= limit) open += 1;
-    }
-    for (const Blob& blob : blobs) {
-        if (blob.pixels == 0 || diameter_of(blob, mm_per_pixel) < limit) continue;
-        const auto at =
-            static_cast<std::size_t>(std::lround(blob.y)) * static_cast<std::size_t>(crumb.width) +
-            static_cast<std::size_t>(std::lround(blob.x));
-        if (!crumb.labels[at]) continue;
-        count += 1;
-        figures.diameters.push_back(diameter_of(blob, mm_per_pixel));
-    }
-    figures.openness = open / std::max(1.0, crumb_pixels);
-    figures.per_cm2 = 100 * count / std::max(1.0, crumb_pixels * mm_per_pixel * mm_per_pixel);
-    std::sort(figures.diameters.begin(), figures.diameters.end());
-    double total = 0, held = 0;
-    for (const double x : figures.diameters)
-        total += x * x;
-    for (const double x : figures.diameters) {
-        held += x * x;
-        if (held >= total / 2) {
-            figures.coarseness = x;
-            break;
-        }
-    }
-    return figures;
 }
 
 // 1-Wasserstein distance between the area-weighted distributions of ln x: the area between their
@@ -124,9 +60,7 @@ double cell_f1(const std::vector<std::uint16_t>& truth, const std::vector<std::u
     for (std::size_t i = 0; i < truth.size(); ++i)
         if (truth[i] && found[i]) overlap[{truth[i], found[i]}] += 1;
     const auto judged = [&](const Blob& blob) {
-        if (blob.pixels == 0 || diameter_of(blob, mm_per_pixel) < 1) return false;
-        return crumb.labels[static_cast<std::size_t>(std::lround(blob.y)) * crumb.width +
-                            static_cast<std::size_t>(std::lround(blob.x))] != 0;
+        return centred_in(blob, crumb) && diameter_of(blob, mm_per_pixel) >= 1;
     };
     const auto n_true = std::count_if(true_blobs.begin(), true_blobs.end(), judged);
     const auto n_found = std::count_if(found_blobs.begin(), found_blobs.end(), judged);
@@ -145,26 +79,78 @@ double cell_f1(const std::vector<std::uint16_t>& truth, const std::vector<std::u
     return recall + precision > 0 ? 2 * recall * precision / (recall + precision) : 0;
 }
 
+std::optional<double> specks_covered(const std::vector<std::uint16_t>& specks,
+                                     const SliceReading& found, const analysis::SliceMaps& maps) {
+    std::vector<bool> counted(found.cells.size() + 1, false);
+    for (const Cell& cell : found.cells)
+        if (static_cast<std::size_t>(cell.id) < counted.size())
+            counted[static_cast<std::size_t>(cell.id)] = cell.counted;
+    std::map<std::uint16_t, std::array<double, 2>> covered;  // pixels in all, in cells
+    for (std::size_t i = 0; i < specks.size(); ++i) {
+        if (!specks[i] || !maps.crumb.labels[i]) continue;
+        auto& pixels = covered[specks[i]];
+        pixels[0] += 1, pixels[1] += counted[maps.cells.labels[i]] ? 1 : 0;
+    }
+    if (covered.empty()) return std::nullopt;
+    const auto n = std::count_if(covered.begin(), covered.end(), [](const auto& speck) {
+        return 2 * speck.second[1] > speck.second[0];
+    });
+    return static_cast<double>(n) / static_cast<double>(covered.size());
+}
+
+// Outside what the photo shows nothing was to be found.
+void keep_shown(std::vector<std::uint16_t>& labels, const LabelMap& slice) {
+    for (std::size_t i = 0; i < labels.size(); ++i)
+        if (!slice.labels[i]) labels[i] = 0;
+}
+
 }  // namespace
+
+std::vector<std::uint16_t> true_cells_in(const TrueSlice& truth, const analysis::SliceMaps& maps) {
+    std::vector<std::uint16_t> seen = cells_in_frame(*truth.cells, truth.photo_from_slice, maps);
+    if (truth.outline.empty()) keep_shown(seen, maps.crumb);
+    return seen;
+}
 
 std::optional<CrumbComparison> compare_crumb(const TrueSlice& truth, const SliceReading& found,
                                              const analysis::SliceMaps& maps) {
-    const std::vector<std::uint16_t> seen =
-        cells_in_frame(*truth.cells, truth.photo_from_slice, maps);
+    const bool crumb_only = truth.outline.empty();
+    const std::vector<std::uint16_t> seen = true_cells_in(truth, maps);
+    // Of crumb alone, cells that the frame cuts are counted by where their middles truly lie.
+    const std::vector<Blob> whole =
+        crumb_only
+            ? blobs_of(cells_in_frame(*truth.cells, truth.photo_from_slice, maps), maps.cells.width)
+            : std::vector<Blob>();
     const double mm = maps.mm_per_pixel->count();
     const double limit = found.values.at(Measure::resolved_limit).value;
-    const CrumbFigures crumb = crumb_figures(seen, maps.crumb, mm, limit);
+    CrumbPlace place{seen, maps.crumb, mm, limit, {}, {}, 0};
+    const Homography frame_from_photo = inverse(maps.photo_from_frame);
+    place.base_left = mapped(frame_from_photo, found.base_line[0].x, found.base_line[0].y);
+    place.base_right = mapped(frame_from_photo, found.base_line[1].x, found.base_line[1].y);
+    if (const auto height = found.values.find(Measure::loaf_height); height != found.values.end())
+        place.height_mm = height->second.value;
+    CrumbTruth crumb = crumb_truth(place);
     std::vector<double> diameters;
     for (const Cell& cell : found.cells)
         if (cell.counted) diameters.push_back(cell.equivalent_diameter);
+    if (crumb_only) {
+        const auto count = std::count_if(whole.begin(), whole.end(), [&](const Blob& blob) {
+            return centred_in(blob, maps.crumb) && diameter_of(blob, mm) >= limit;
+        });
+        const auto pixels = std::count_if(maps.crumb.labels.begin(), maps.crumb.labels.end(),
+                                          [](std::uint16_t in) { return in != 0; });
+        crumb.measures[Measure::cells_per_cm2] =
+            100 * static_cast<double>(count) / (static_cast<double>(pixels) * mm * mm);
+    }
     if (crumb.diameters.empty() || diameters.empty()) return std::nullopt;
     std::sort(diameters.begin(), diameters.end());
     CrumbComparison result;
-    result.truth = {{Measure::openness, crumb.openness},
-                    {Measure::cells_per_cm2, crumb.per_cm2},
-                    {Measure::coarseness, crumb.coarseness}};
+    result.truth = std::move(crumb.measures);
     result.cell_f1 = cell_f1(seen, maps.cells.labels, maps.crumb, mm);
     result.size_distance = size_distance(crumb.diameters, diameters);
+    if (truth.specks)
+        result.specks_covered = specks_covered(
+            cells_in_frame(*truth.specks, truth.photo_from_slice, maps), found, maps);
     return result;
 }
 

@@ -70,6 +70,14 @@ void show_worst(const fs::path& folder, const std::vector<PhotoComparison>& phot
             std::cout << ' ' << name;
         std::cout << (names.empty() ? " no slice found\n" : "\n");
     }
+    const std::vector<std::size_t> crumbs = worst_crumbs(photos, worst_shown);
+    if (crumbs.empty()) return;
+    std::cout
+        << "\nWorst cells: blue found, vermilion missed, yellow none there, black a wall that "
+           "one of both lacks:\n\n";
+    for (const std::size_t i : crumbs)
+        for (const std::string& name : write_error_map(read_truth(files[i]), pictures))
+            std::cout << "- " << photos[i].photo << " (" << photos[i].look << "): " << name << '\n';
 }
 
 // Returns what was compared; nothing where the folder holds variants.

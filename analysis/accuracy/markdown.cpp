@@ -19,8 +19,11 @@ std::string cell(const std::optional<double>& value, const Figure& figure) {
     return value ? number(*value * figure.shown_as, figure.decimals) : "missed";
 }
 
-std::string goal(const std::optional<double>& value, const Figure& figure) {
-    return value ? number(*value, figure.kind == FigureKind::score ? 3 : 1) : "";
+std::string goal(const std::optional<double>& value) {
+    if (!value) return "";
+    char text[64];
+    std::snprintf(text, sizeof text, "%g", *value);
+    return text;
 }
 
 std::string count(std::size_t n, const char* one, const char* many) {
@@ -37,12 +40,44 @@ void summary_rows(std::string& text, const Summary& summary) {
         if (s.asked == 0) continue;
         text += "| " + std::string(figure.title) + " | " + std::to_string(s.asked) + " | " +
                 std::to_string(s.missed) + " | " + cell(s.median, figure) + " | " +
-                goal(figure.goal_median, figure) + " | " + cell(s.worst, figure) + " | " +
-                goal(figure.goal_worst, figure) + " | ";
+                goal(figure.goal_median) + " | " + cell(s.worst, figure) + " | " +
+                goal(figure.goal_worst) + " | ";
         if (s.intervals > 0)
             text += number(static_cast<double>(s.covered) / static_cast<double>(s.intervals), 3) +
                     " (" + std::to_string(s.covered) + " of " + std::to_string(s.intervals) + ")";
         text += " | " + (s.median_half_width ? cell(s.median_half_width, figure) : "") + " |\n";
+    }
+}
+
+// The analysis beside the ordinary pipelines: median and worst of each.
+void yardstick_rows(std::string& text, const std::vector<PhotoComparison>& photos,
+                    const Summary& summary) {
+    std::array<Summary, yardsticks.size()> beside;
+    bool any = false;
+    for (std::size_t k = 0; k < yardsticks.size(); ++k) {
+        beside[k] = summarised(photos, k);
+        for (const FigureSummary& figure : beside[k])
+            any = any || figure.asked > 0;
+    }
+    if (!any) return;
+    text +=
+        "\nBeside ordinary pipelines that were given the true outline and scale, median (worst):\n"
+        "\n| figure | analysis |";
+    std::string rule = "|---|---:|";
+    for (const Yardstick yardstick : yardsticks) {
+        text += " " + std::string(name_of(yardstick)) + " |";
+        rule += "---:|";
+    }
+    text += "\n" + rule + "\n";
+    const auto both = [](const FigureSummary& s, const Figure& figure) {
+        return cell(s.median, figure) + " (" + cell(s.worst, figure) + ")";
+    };
+    for (std::size_t i = 0; i < figure_count; ++i) {
+        if (beside[0][i].asked == 0) continue;
+        text += "| " + std::string(figures[i].title) + " | " + both(summary[i], figures[i]) + " |";
+        for (const Summary& other : beside)
+            text += " " + both(other[i], figures[i]) + " |";
+        text += "\n";
     }
 }
 
@@ -114,6 +149,7 @@ std::string markdown_of_set(const std::string& heading, const std::vector<PhotoC
                        ".\n\n";
     const Summary summary = summarised(photos);
     summary_rows(text, summary);
+    yardstick_rows(text, photos, summary);
     if (detail >= Detail::misses) failure_lines(text, photos);
     if (detail == Detail::slices) slice_rows(text, photos, summary);
     return text;

@@ -47,16 +47,34 @@ double median(std::vector<double> values) {
     return n % 2 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
 }
 
-Summary summarised(const std::vector<PhotoComparison>& photos) {
+namespace {
+
+// `outcomes_of`: a slice's outcomes, of the analysis or of another.
+template <class OutcomesOf>
+Summary summarised_by(const std::vector<PhotoComparison>& photos, const OutcomesOf& outcomes_of) {
     Summary summary;
     for (std::size_t i = 0; i < figure_count; ++i) {
         std::vector<const Outcome*> outcomes;
         for (const PhotoComparison& photo : photos)
             for (const SliceComparison& slice : photo.slices)
-                outcomes.push_back(&slice.outcomes[i]);
+                outcomes.push_back(&outcomes_of(slice)[i]);
         summary[i] = summary_of(figures[i], outcomes);
     }
     return summary;
+}
+
+}  // namespace
+
+Summary summarised(const std::vector<PhotoComparison>& photos) {
+    return summarised_by(
+        photos, [](const SliceComparison& slice) -> const auto& { return slice.outcomes; });
+}
+
+Summary summarised(const std::vector<PhotoComparison>& photos, std::size_t yardstick) {
+    return summarised_by(
+        photos, [&](const SliceComparison& slice) -> const auto& {
+            return slice.beside[yardstick];
+        });
 }
 
 }  // namespace loafmark::accuracy

@@ -24,6 +24,8 @@ struct FigureSummary {
 using Summary = std::array<FigureSummary, figure_count>;
 
 [[nodiscard]] Summary summarised(const std::vector<PhotoComparison>& photos);
+// Of one of the ordinary pipelines.
+[[nodiscard]] Summary summarised(const std::vector<PhotoComparison>& photos, std::size_t yardstick);
 
 // Even count: the mean of the two in the middle. At least one value.
 [[nodiscard]] double median(std::vector<double> values);

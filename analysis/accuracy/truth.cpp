@@ -64,13 +64,22 @@ TrueSlice own_slice(const json& document, const fs::path& folder, bool crumb_is_
     for (const Measure measure :
          {Measure::loaf_height, Measure::loaf_width, Measure::base_width,
           Measure::cross_section_area, Measure::height_to_width, Measure::side_pinch,
-          Measure::crust_thickness_top, Measure::crust_thickness_base})
+          Measure::crust_thickness_top, Measure::crust_thickness_base,
+          Measure::cell_diameter_3d_volume_d50})
         if (const auto value = value_of(document.at("measures"), info_of(measure).key))
             slice.measures[measure] = *value;
     slice.photo_from_slice = homography(document.at("photo_from_slice"));
     slice.outline = read_outline(document.at("outline"));
     const json& map = document.at("cells_map");
-    if (crumb_is_judged) slice.cells = read_cells(map, map.at("slice_from_map"), folder);
+    if (!crumb_is_judged) {
+        slice.measures.erase(Measure::cell_diameter_3d_volume_d50);
+        return slice;
+    }
+    slice.cells = read_cells(map, map.at("slice_from_map"), folder);
+    if (document.contains("specks_map")) {
+        const json& specks = document.at("specks_map");
+        slice.specks = read_cells(specks, specks.at("slice_from_map"), folder);
+    }
     return slice;
 }
 
@@ -89,6 +98,8 @@ Truth own_truth(const json& document, const fs::path& folder) {
     for (const json& slice : slices)
         truth.slices.push_back(own_slice(slice, folder, crumb));
     truth.thickness = typed_thickness(slices.at(0).at("typed"), "thickness_mm");
+    if (truth.slices.front().outline.empty())
+        truth.crumb_only = MillimetresPerPixel(1 / slices.at(0).at("pixels_per_mm").get<double>());
     // Before schema 2 the crust's thickness was what the recipe asked for, not what came out.
     if (document.at("schema") == 1)
         for (TrueSlice& slice : truth.slices) {

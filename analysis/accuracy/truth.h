@@ -25,13 +25,16 @@ struct TrueSlice {
     std::map<Measure, double> measures;  // of the outline and the crust; in the measures' units
     std::vector<PlanePoint> outline;     // slice frame, mm
     Homography photo_from_slice{};
-    std::optional<CellTruth> cells;  // none: the crumb is not to be judged
+    std::optional<CellTruth> cells;   // none: the crumb is not to be judged
+    std::optional<CellTruth> specks;  // on solid bread; none: not known where they are
 };
 
 struct Truth {
     std::filesystem::path photo;
     std::string look;                      // in words; may be empty
     std::optional<Millimetres> thickness;  // what its user would type
+    // The photo shows nothing but crumb at this scale; its slice has no outline.
+    std::optional<MillimetresPerPixel> crumb_only;
     std::vector<TrueSlice> slices;
 };
 

@@ -5,6 +5,9 @@
 #include <numeric>
 #include <stdexcept>
 
+#include "crumb_figures.h"
+#include "error_map.h"
+
 namespace loafmark::accuracy {
 namespace {
 
@@ -53,6 +56,43 @@ std::vector<std::size_t> worst_photos(const std::vector<PhotoComparison>& photos
     });
     order.resize(std::min(count, order.size()));
     return order;
+}
+
+std::vector<std::size_t> worst_crumbs(const std::vector<PhotoComparison>& photos,
+                                      std::size_t count) {
+    const auto f1 = static_cast<std::size_t>(
+        std::find_if(figures.begin(), figures.end(),
+                     [](const Figure& figure) {
+                         return figure.of_crumb && figure.kind == FigureKind::score;
+                     }) -
+        figures.begin());
+    std::vector<std::pair<double, std::size_t>> standing;
+    for (std::size_t i = 0; i < photos.size(); ++i)
+        for (const SliceComparison& slice : photos[i].slices)
+            if (slice.outcomes[f1].asked && slice.outcomes[f1].error) {
+                standing.emplace_back(*slice.outcomes[f1].error, i);
+                break;
+            }
+    std::sort(standing.begin(), standing.end());
+    std::vector<std::size_t> order;
+    for (std::size_t k = 0; k < std::min(count, standing.size()); ++k)
+        order.push_back(standing[k].second);
+    return order;
+}
+
+std::vector<std::string> write_error_map(const Truth& truth, const fs::path& folder) {
+    const analysis::Measurement measured =
+        analysis::measure_photo(truth.photo, typed_options(truth));
+    if (measured.maps.empty() || truth.slices.empty() || !truth.slices.front().cells) return {};
+    const analysis::SliceMaps& maps = measured.maps.front();
+    std::vector<std::uint16_t> found = maps.cells.labels;
+    for (std::uint16_t& label : found)
+        if (label && !measured.reading.slices.front().cells.at(label - 1u).counted) label = 0;
+    const std::string name = truth.photo.stem().string() + "-errors.jpg";
+    write(folder / name,
+          small_jpeg(shrunk(error_map(maps, true_cells_in(truth.slices.front(), maps), found),
+                            longest_side)));
+    return {name};
 }
 
 Picture shrunk(const Picture& picture, int longest) {

@@ -13,6 +13,14 @@ namespace loafmark::accuracy {
 [[nodiscard]] std::vector<std::size_t> worst_photos(const std::vector<PhotoComparison>& photos,
                                                     std::size_t count);
 
+// Of photos whose crumb is judged: those whose cells were found worst (cell F1), worst first.
+[[nodiscard]] std::vector<std::size_t> worst_crumbs(const std::vector<PhotoComparison>& photos,
+                                                    std::size_t count);
+
+// Measures the photo again and writes STEM-errors.jpg for its first slice (error_map.h). Nothing
+// where it has no crumb to judge.
+std::vector<std::string> write_error_map(const Truth& truth, const std::filesystem::path& folder);
+
 // The picture at whole fractions of its size, no side longer than `longest`; blocks are averaged.
 [[nodiscard]] Picture shrunk(const Picture& picture, int longest);
 

@@ -23,11 +23,22 @@ struct Openings {
 };
 
 // The 95 % range of what is true against what is measured, as found on phantoms rendered for that
-// purpose and used for nothing else.
+// purpose and used for nothing else. Differences: true openness lies up to `openness_below` under
+// the measured one. Ratios: true over measured.
 struct KnownError {
-    double openness_below = 0, openness_above = 0;  // true openness lies this far below, above
-    double density_least = 1, density_most = 1;     // true over measured, of cells per area
-    double diameter_least = 1, diameter_most = 1;   // true over measured, of cell diameters
+    double openness_below = 0, openness_above = 0;  // also of openness without cavities
+    double band = 0;                                // of a band of the profile, a difference
+    double cavity_share = 0;                        // a difference
+    double density_least = 1, density_most = 1;     // cells per area
+    double diameter_least = 1, diameter_most = 1;   // cell diameters
+    // Bread between openings. Drawn contours are smoother than walls, and lines cross them less
+    // often than the walls: the measured path times `path_factor` is right on average.
+    double path_factor = 1, path_least = 1, path_most = 1;
+    double axis_ratio_below = 0, axis_ratio_above = 0;  // differences
+    double strength = 0;                                // of the cells' direction, a difference
+    double span_least = 1, span_most = 1;               // relative span
+    double unevenness_least = 1, unevenness_most = 1;
+    double sphere_least = 1, sphere_most = 1;  // 3-D diameters
 };
 
 class CellSegmenter {

@@ -59,10 +59,23 @@ Openings LocalContrastSegmenter::segment(const FaceView& view) const {
 KnownError LocalContrastSegmenter::known_error() const {
     return {.openness_below = 0.15,
             .openness_above = 0.40,
+            .band = 0.45,
+            .cavity_share = 0.4,
             .density_least = 0.45,
             .density_most = 2.6,
             .diameter_least = 0.6,
-            .diameter_most = 3.3};
+            .diameter_most = 3.3,
+            .path_least = 0.3,
+            .path_most = 2.5,
+            .axis_ratio_below = 0.5,
+            .axis_ratio_above = 0.5,
+            .strength = 0.3,
+            .span_least = 0.4,
+            .span_most = 2.5,
+            .unevenness_least = 0.4,
+            .unevenness_most = 2.5,
+            .sphere_least = 0.4,
+            .sphere_most = 3.5};
 }
 
 }  // namespace loafmark::analysis

@@ -90,6 +90,19 @@ WorkingPlane plane_of(const std::optional<SeenTarget>& target, const Photo& phot
     return unscaled;
 }
 
+// All of the photo is one slice, which its edge cuts.
+FoundSlice whole_frame(const cv::Mat& rgb) {
+    const double right = rgb.cols - 1, bottom = rgb.rows - 1;
+    return {{{0, 0}, {right, 0}, {right, bottom}, {0, bottom}}, true};
+}
+
+WorkingPlane plane_of_crumb(MillimetresPerPixel scale) {
+    WorkingPlane plane;
+    plane.source = ScaleSource::known_length;
+    plane.photo_from_plane = cv::Matx33d::diag({1 / scale.count(), 1 / scale.count(), 1});
+    return plane;
+}
+
 Warning not_yet() {
     Warning warning{WarningCode::not_yet,
                     "some measures are defined but not built yet in this version",
@@ -152,6 +165,8 @@ void MeasureOptions::check() const {
     if (print_check) refuse_line(*print_check);
     for (const auto& [target, line] : print_checks)
         refuse_line(line);
+    refuse(crumb_only && !(crumb_only->count() >= 0.005 && crumb_only->count() <= 1),
+           "a pixel of crumb spans between 0.005 and 1 mm");
     refuse(since_oven && !(since_oven->count() >= 0), "a loaf is cut after it left the oven");
     refuse(base.kind == BaseHint::Kind::line && !base.line, "a base line needs its two points");
     if (base.line)
@@ -184,6 +199,13 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
     const std::unique_ptr<CellSegmenter> segmenter = usual_segmenter();
     reading.analysis_version = version_with(*segmenter);
 
+    if (options.crumb_only) {
+        const FoundSlice slice = whole_frame(photo.rgb);
+        const WorkingPlane plane = plane_of_crumb(*options.crumb_only);
+        reading.scale = scale_of(plane, middle_of(slice));
+        collect(measure_slice(photo.rgb, slice, plane, options, *segmenter), measurement);
+        return measurement;
+    }
     const std::optional<SeenTarget> target = find_target(grey);
     const std::vector<FoundSlice> slices = find_slices(photo.rgb, search_beside(target));
     if (slices.empty()) return measurement;
@@ -205,7 +227,8 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
         reading.warnings.push_back(cut_warm(*options.since_oven));
     for (const FoundSlice& slice : slices)
         collect(measure_slice(photo.rgb, slice, plane, options, *segmenter), measurement);
-    reading.warnings.push_back(not_yet());
+    if (Warning warning = not_yet(); !warning.concerns.empty())
+        reading.warnings.push_back(std::move(warning));
     return measurement;
 }
 

@@ -41,9 +41,17 @@ constexpr double side_share = 0.2;
 // photos of standing loaves 1 mm too much in the median, hence this standard error.
 constexpr double unknown_side = 0.7;
 
-const std::vector<Measure> shape_measures = {Measure::loaf_height, Measure::loaf_width,
-                                             Measure::base_width, Measure::cross_section_area,
-                                             Measure::height_to_width};
+// What wants the whole outline.
+const std::vector<Measure> shape_measures = {
+    Measure::loaf_height,         Measure::loaf_width,
+    Measure::base_width,          Measure::cross_section_area,
+    Measure::height_to_width,     Measure::openness_profile_1,
+    Measure::openness_profile_2,  Measure::openness_profile_3,
+    Measure::openness_profile_4,  Measure::openness_profile_5,
+    Measure::openness_profile_6,  Measure::openness_profile_7,
+    Measure::openness_profile_8,  Measure::openness_profile_9,
+    Measure::openness_profile_10, Measure::crust_separation_width,
+    Measure::tunnel_width,        Measure::dense_base};
 
 class SliceMeasurer {
   public:
@@ -222,13 +230,17 @@ class SliceMeasurer {
         for (const auto& [measure, estimate] : cells_.values)
             if (measure != Measure::crumb_area) result_.reading.values.erase(measure);
         result_.reading.cells.clear();
+        result_.reading.bubbles.clear();
     }
 
     void measure_crumb() {
         cv::Mat face = filled(outline_, frame_.size) & visible_;
         Openings openings = segmenter_.segment({rgb_, face, unit_per_pixel});
         const cv::Mat open = openings.probability > openings.level;
-        crumb_ = find_crumb(rgb_, outline_, unit_per_pixel);
+        if (options_.crumb_only)
+            crumb_.mask = face.clone();
+        else
+            crumb_ = find_crumb(rgb_, outline_, unit_per_pixel);
         if (!found_.cut_by_frame && crumb_.crust_seen)
             result_.reading.values.merge(
                 crust_thickness(crumb_, base_, unit_per_pixel, plane_.length_error));
@@ -237,10 +249,14 @@ class SliceMeasurer {
         // A dark crust is no opening.
         openings.probability.setTo(0, crumb_.mask == 0);
         crumb_.area = cv::countNonZero(crumb_.mask) * unit_per_pixel * unit_per_pixel;
-        cells_ = crumb_values({openings, crumb_, visible_, unit_per_pixel, limit_,
-                               plane_.length_error, segmenter_.known_error(), found_.cut_by_frame});
+        const BaseFrame base =
+            base_frame(base_, found_.cut_by_frame ? nullptr : &shape_, unit_per_pixel);
+        cells_ = crumb_values({openings, crumb_, visible_, base, limit_, plane_.length_error,
+                               segmenter_.known_error(), found_.cut_by_frame, other_widths()});
         result_.reading.values.insert(cells_.values.begin(), cells_.values.end());
         result_.reading.cells = cells_.cells;
+        for (const SphereClass& c : cells_.spheres)  // a cubic centimetre is 1000 cubic units
+            result_.reading.bubbles.push_back({c.low, c.high, 1000 * c.per_volume, c.was_negative});
         result_.reading.values[Measure::resolved_limit] = Estimate{limit_, limit_, limit_, {}, {}};
         if (!cells_.values.contains(Measure::coarseness))
             result_.warnings.push_back({WarningCode::no_cells,
@@ -254,6 +270,11 @@ class SliceMeasurer {
                                             " pixels a millimetre: small cells are lost",
                                         {Measure::resolved_limit},
                                         {}});
+    }
+
+    [[nodiscard]] std::vector<double> other_widths() const {
+        if (plane_.has_scale()) return {};
+        return {narrow_slice / assumed_width_units, wide_slice / assumed_width_units};
     }
 
     // Without a scale nothing may be printed in mm: sizes become fractions of the loaf's height.
@@ -275,6 +296,7 @@ class SliceMeasurer {
             const std::string_view unit = info_of(entry.first).unit;
             return unit == "mm" || unit == "mm2" || unit == "1/cm2";
         });
+        result_.reading.bubbles.clear();
         for (Cell& cell : result_.reading.cells) {
             cell.equivalent_diameter /= height;
             cell.area /= height * height;
@@ -305,12 +327,13 @@ class SliceMeasurer {
         const bool scaled = plane_.has_scale();
         if (options_.overlay)
             result_.overlay = draw_overlay({rgb_, frame_, outline_, crumb_.mask, cells_, base_,
-                                            shape_, scaled, !found_.cut_by_frame});
+                                            shape_, limit_, scaled, !found_.cut_by_frame});
         if (options_.label_map) {
             SliceMaps maps;
             maps.cells = label_map_of(cells_.labels);
             maps.slice = label_map_of(filled(outline_, frame_.size));
             maps.crumb = label_map_of(crumb_.mask);
+            maps.photo = picture_of(rgb_);
             if (scaled) maps.mm_per_pixel = MillimetresPerPixel(unit_per_pixel);
             for (int r = 0; r < 3; ++r)
                 for (int c = 0; c < 3; ++c)

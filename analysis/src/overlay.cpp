@@ -6,6 +6,7 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "cell_map.h"
 #include "pictures.h"
 
 namespace loafmark::analysis {
@@ -14,10 +15,11 @@ namespace {
 // R, G, B. Told apart by people who do not see red or green, and from any bread (which is warm).
 const cv::Scalar cell_colour(0, 140, 255);
 const cv::Scalar outline_colour(204, 51, 153);
-const cv::Scalar left_out_colour(150, 150, 150);
+const cv::Scalar small_colour(90, 90, 90);
+const cv::Scalar crust_cell_colour(0, 158, 115);
+const cv::Scalar crust_colour(240, 240, 240);
 const cv::Scalar ink(40, 36, 32);
 const cv::Scalar paper(250, 247, 240);
-constexpr double cavity_units = 10;
 
 std::string number(double value, int decimals) {
     std::ostringstream text;
@@ -32,14 +34,17 @@ class Drawing {
     explicit Drawing(const OverlayInput& input)
         : input_(input),
           u_(input.frame.unit_per_pixel),
-          margin_(static_cast<int>(26 / u_)),
-          canvas_(make_canvas()) {}
+          margin_(static_cast<int>(34 / u_)),
+          canvas_(make_canvas()),
+          below_ring_(8 / u_) {}
 
     Picture finished() {
+        crust();
         cells();
         polyline(input_.outline, outline_colour, 3);
         if (input_.whole) height();
         ring();
+        legend();
         scale_bar();
         return picture_of(canvas_);
     }
@@ -60,6 +65,26 @@ class Drawing {
         cv::polylines(canvas_, points, true, colour, width, cv::LINE_AA);
     }
 
+    // Sparse stripes over what lies inside the outline and is no crumb.
+    void crust() {
+        const cv::Mat face = filled(input_.outline, input_.rgb.size());
+        const int stripe = std::max(6, static_cast<int>(1.0 / u_));
+        for (int y = 0; y < face.rows; ++y)
+            for (int x = 0; x < face.cols; ++x) {
+                if (!face.at<uchar>(y, x) || input_.crumb.at<uchar>(y, x)) continue;
+                ++left_out_;
+                if ((x + 2 * y) % (2 * stripe) < 2) paint(x, y, crust_colour);
+            }
+    }
+
+    // Why a cell is drawn as it is.
+    enum class Fate { counted, small, in_crust };
+
+    [[nodiscard]] Fate fate_of(const Cell& cell) const {
+        if (cell.counted) return Fate::counted;
+        return cell.equivalent_diameter < input_.limit ? Fate::small : Fate::in_crust;
+    }
+
     void cells() {
         const cv::Mat& labels = input_.cells.labels;
         const auto& list = input_.cells.cells;
@@ -69,10 +94,17 @@ class Drawing {
                 const int label = labels.at<int>(y, x);
                 if (label == 0) continue;
                 const Cell& cell = list[static_cast<std::size_t>(label - 1)];
-                if (!cell.counted) continue;
-                const bool rim = is_rim(labels, x, y);
-                const bool hatch = cell.equivalent_diameter >= cavity_units && (x + y) % stripe < 2;
-                if (rim || hatch) paint(x, y, cell_colour);
+                const Fate fate = fate_of(cell);
+                const bool cavity = fate == Fate::counted && cell.equivalent_diameter >= cavity_mm;
+                if (!is_rim(labels, x, y) && !(cavity && (x + y) % stripe < 2)) continue;
+                paint(x, y,
+                      fate == Fate::counted ? cell_colour
+                      : fate == Fate::small ? small_colour
+                                            : crust_cell_colour);
+                (fate == Fate::small      ? any_small_
+                 : fate == Fate::in_crust ? any_in_crust_
+                                          : any_counted_) = true;
+                any_cavity_ = any_cavity_ || cavity;
             }
     }
 
@@ -97,6 +129,70 @@ class Drawing {
         if (input_.has_scale)
             text(number(input_.shape.height * u_, 1) + " mm",
                  (input_.shape.crown + input_.shape.crown_foot) / 2 + cv::Point2d(1 / u_, 0), true);
+    }
+
+    struct Entry {
+        cv::Scalar colour;
+        bool striped = false;
+        std::vector<std::string> words;
+    };
+
+    // What is drawn, and what was left out and why, in words.
+    [[nodiscard]] std::vector<Entry> entries() const {
+        const std::string smallest =
+            input_.has_scale ? number(input_.limit, 2) + " mm" : "4 photo pixels";
+        std::vector<Entry> list = {{outline_colour, false, {"edge of the slice"}}};
+        if (any_counted_) list.push_back({cell_colour, false, {"cell, counted"}});
+        if (any_cavity_)
+            list.push_back({cell_colour, true, {"cavity: a cell of", "10 mm and more"}});
+        if (any_small_)
+            list.push_back({small_colour,
+                            false,
+                            {"left out: smaller", "than " + smallest + ",", "taken as bread"}});
+        if (any_in_crust_)
+            list.push_back(
+                {crust_cell_colour, false, {"not counted: its", "middle lies in the", "crust"}});
+        if (left_out_ > 0)
+            list.push_back({crust_colour, true, {"left out: crust"}});
+        else
+            list.push_back({crust_colour, true, {"no crust told", "from the crumb"}});
+        return list;
+    }
+
+    void legend() {
+        const std::vector<Entry> list = entries();
+        double lines = 0;
+        for (const Entry& entry : list)
+            lines += static_cast<double>(entry.words.size()) + 0.5;
+        const double room = (canvas_.rows - 15 / u_ - below_ring_) / lines;
+        const double pitch = std::clamp(room, 1.6 / u_, 3.0 / u_);
+        const double left = input_.rgb.cols + 1.5 / u_, swatch = 3 / u_;
+        double y = below_ring_ + pitch;
+        for (const Entry& entry : list) {
+            const cv::Rect box(static_cast<int>(left), static_cast<int>(y - 0.75 * pitch),
+                               static_cast<int>(swatch), static_cast<int>(0.8 * pitch));
+            sample(box & cv::Rect({0, 0}, canvas_.size()), entry);
+            for (const std::string& line : entry.words) {
+                cv::putText(canvas_, line, cv::Point2d(left + swatch + 1 / u_, y),
+                            cv::FONT_HERSHEY_SIMPLEX, pitch / 40, ink, 1, cv::LINE_AA);
+                y += pitch;
+            }
+            y += pitch / 2;
+        }
+    }
+
+    void sample(const cv::Rect& box, const Entry& entry) {
+        if (entry.striped) {
+            const bool pale = entry.colour == crust_colour;
+            for (int y = box.y; y < box.br().y; ++y)
+                for (int x = box.x; x < box.br().x; ++x)
+                    if (pale || (x + y) % 6 < 2)
+                        paint(x, y,
+                              pale && (x + 2 * y) % 10 >= 3 ? cv::Scalar(150, 120, 90)
+                                                            : entry.colour);
+        }
+        cv::rectangle(canvas_, box,
+                      entry.striped && entry.colour == crust_colour ? ink : entry.colour, 2);
     }
 
     void ring() {
@@ -129,6 +225,7 @@ class Drawing {
             say("too wide to");
             say("draw here");
         }
+        below_ring_ = line + 1 / u_;
     }
 
     void scale_bar() {
@@ -153,6 +250,9 @@ class Drawing {
     double u_;
     int margin_;
     cv::Mat canvas_;
+    bool any_counted_ = false, any_cavity_ = false, any_small_ = false, any_in_crust_ = false;
+    int left_out_ = 0;  // pixels of crust
+    double below_ring_ = 0;
 };
 
 }  // namespace

@@ -16,6 +16,9 @@ namespace loafmark::analysis {
 
 // Cells are worked on as if an unscaled slice were this wide; never printed.
 inline constexpr double assumed_width_units = 120;
+// Most slices lie between these, mm: what hangs on a length is judged for both as well (common
+// practice, no source).
+inline constexpr double narrow_slice = 80, wide_slice = 200;
 
 // Where the camera stands over the plane, for what it sees of a slice's side.
 struct Viewpoint {

@@ -19,21 +19,34 @@ SizeSummary summary_by_number(std::vector<double> diameters) {
             sum / static_cast<double>(diameters.size())};
 }
 
+namespace {
+
+double quantile_of_sorted(const std::vector<double>& sorted, double q) {
+    double total = 0, held = 0;  // areas are proportional to squared diameters
+    for (const double x : sorted)
+        total += x * x;
+    for (const double x : sorted) {
+        held += x * x;
+        // Rounding must not push a share that is reached exactly to the next cell.
+        if (held >= q * total * (1 - 1e-12)) return x;
+    }
+    return sorted.back();
+}
+
+}  // namespace
+
 SizeSummary summary_by_area(std::vector<double> diameters) {
     std::sort(diameters.begin(), diameters.end());
-    double total = 0, cubes = 0;  // areas are proportional to squared diameters
+    double total = 0, cubes = 0;
     for (const double x : diameters)
         total += x * x, cubes += x * x * x;
-    const auto quantile = [&](double q) {
-        double held = 0;
-        for (const double x : diameters) {
-            held += x * x;
-            // Rounding must not push a share that is reached exactly to the next cell.
-            if (held >= q * total * (1 - 1e-12)) return x;
-        }
-        return diameters.back();
-    };
-    return {quantile(0.1), quantile(0.5), quantile(0.9), cubes / total};
+    return {quantile_of_sorted(diameters, 0.1), quantile_of_sorted(diameters, 0.5),
+            quantile_of_sorted(diameters, 0.9), cubes / total};
+}
+
+double quantile_by_area(std::vector<double> diameters, double q) {
+    std::sort(diameters.begin(), diameters.end());
+    return quantile_of_sorted(diameters, q);
 }
 
 }  // namespace loafmark::analysis

@@ -17,4 +17,7 @@ struct SizeSummary {
 // to and including it hold the share q of all cell area. `diameters` not empty, in any order.
 [[nodiscard]] SizeSummary summary_by_area(std::vector<double> diameters);
 
+// The same of any share q, 0 to 1.
+[[nodiscard]] double quantile_by_area(std::vector<double> diameters, double q);
+
 }  // namespace loafmark::analysis

@@ -1,5 +1,6 @@
 #include "commands/reading_text.h"
 
+#include <algorithm>
 #include <cstdio>
 #include <set>
 #include <vector>
@@ -61,6 +62,45 @@ std::string warnings_text(const PhotoReading& reading) {
     return text;
 }
 
+bool is_profile(Measure measure) {
+    return measure >= Measure::openness_profile_1 && measure <= Measure::openness_profile_10;
+}
+
+std::string span_text(double low, double high, int decimals) {
+    return fixed(low, decimals) + " to " + fixed(high, decimals);
+}
+
+bool tells_of_other_cuts(const MeasureValues& values) {
+    return std::any_of(values.begin(), values.end(), [](const auto& entry) {
+        return entry.second.loaf_low && entry.second.loaf_high;
+    });
+}
+
+// "openness from base to crown, in ten bands: 0.31 0.44 ..."
+std::string profile_text(const MeasureValues& values) {
+    std::string text;
+    bool any = false;
+    for (int i = static_cast<int>(Measure::openness_profile_1);
+         i <= static_cast<int>(Measure::openness_profile_10); ++i) {
+        const auto found = values.find(static_cast<Measure>(i));
+        any = any || found != values.end();
+        text += found == values.end() ? " -" : " " + fixed(found->second.value, 2);
+    }
+    return any ? "openness from base to crown, in ten bands:" + text + "\n" : "";
+}
+
+// That there is no wide opening is an answer, too.
+std::string wide_text(const MeasureValues& values) {
+    if (!values.contains(Measure::openness_profile_5)) return "";
+    const bool lifted = values.contains(Measure::crust_separation_share_of_width);
+    const bool tunnel = values.contains(Measure::tunnel_share_of_width);
+    if (lifted && tunnel) return "";
+    return std::string(lifted   ? "no tunnel"
+                       : tunnel ? "no lifted crust"
+                                : "no lifted crust, no tunnel") +
+           " of a quarter of the loaf's width\n";
+}
+
 }  // namespace
 
 std::string value_text(const MeasureValues& values, Measure measure, const std::string& nothing) {
@@ -76,15 +116,23 @@ std::string limit_text(const MeasureValues& values) {
 
 std::string measures_text(const MeasureValues& values) {
     std::vector<std::vector<std::string>> rows;
+    const bool other_cuts = tells_of_other_cuts(values);
     for (const auto& [measure, estimate] : values) {
-        if (measure == Measure::resolved_limit) continue;
+        if (measure == Measure::resolved_limit || is_profile(measure)) continue;
         const MeasureInfo& info = info_of(measure);
-        rows.push_back(
-            {std::string(info.name), fixed(estimate.value, info.decimals), people_unit(info.unit),
-             fixed(estimate.low, info.decimals) + " to " + fixed(estimate.high, info.decimals)});
+        rows.push_back({std::string(info.name), fixed(estimate.value, info.decimals),
+                        people_unit(info.unit),
+                        span_text(estimate.low, estimate.high, info.decimals)});
+        if (other_cuts)
+            rows.back().push_back(
+                estimate.loaf_low && estimate.loaf_high
+                    ? span_text(*estimate.loaf_low, *estimate.loaf_high, info.decimals)
+                    : "");
     }
-    return documents::text_table(
-               {{"measure"}, {"value", documents::Align::right}, {""}, {"95 % interval"}}, rows) +
+    std::vector<documents::Column> columns = {
+        {"measure"}, {"value", documents::Align::right}, {""}, {"95 % interval"}};
+    if (other_cuts) columns.push_back({"another cut"});
+    return documents::text_table(columns, rows) + profile_text(values) + wide_text(values) +
            limit_text(values) + "\n";
 }
 

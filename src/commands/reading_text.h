@@ -15,7 +15,8 @@ namespace loafmark::commands {
 // "of cells of 0.5 mm and up"; without a scale, "of cells of four pixels of the photo and up".
 [[nodiscard]] std::string limit_text(const MeasureValues& values);
 
-// Measures with units and 95 % intervals, a line each, and the limit below.
+// Measures with units, 95 % intervals and, where known, how far another cut may differ, a line
+// each; below them the profile, which wide openings there are none of, and the limit.
 [[nodiscard]] std::string measures_text(const MeasureValues& values);
 
 // A photo: where its scale is from, its slices, then the warnings with their remedies, those that

@@ -1,5 +1,7 @@
 #include "documents/json_values.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <string_view>
@@ -12,15 +14,26 @@ namespace {
 // Above this, doubles no longer hold every whole number.
 constexpr double whole_numbers_end = 9007199254740992.0;
 
-// The place of a dotted key, nested objects made on the way.
+// The place of a dotted key, made on the way: a part that is a number counts the elements of an
+// array from 1, any other is a key of an object.
 Json& place(Json& object, std::string_view key) {
     Json* at = &object;
     while (true) {
         const std::size_t dot = key.find('.');
-        at = &(*at)[std::string(key.substr(0, dot))];
+        const std::string part(key.substr(0, dot));
+        const bool counts = part.find_first_not_of("0123456789") == std::string::npos;
+        at = counts ? &(*at)[static_cast<std::size_t>(std::stoul(part)) - 1] : &(*at)[part];
         if (dot == std::string_view::npos) return *at;
         key.remove_prefix(dot + 1);
     }
+}
+
+// Openings that a loaf may do without: null itself says that there is none.
+constexpr std::array<const char*, 2> null_is_an_answer = {"crust_separation", "tunnel"};
+
+bool all_null(const Json& object) {
+    return std::all_of(object.begin(), object.end(),
+                       [](const Json& part) { return part.is_null(); });
 }
 
 }  // namespace
@@ -70,6 +83,8 @@ Json measures(const MeasureValues& values) {
         if (!had && info.origin == MeasureOrigin::kitchen) continue;
         place(object, info.key) = had ? estimate(found->second) : Json(nullptr);
     }
+    for (const char* key : null_is_an_answer)
+        if (all_null(object[key])) object[key] = nullptr;
     return object;
 }
 

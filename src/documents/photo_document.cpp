@@ -44,6 +44,16 @@ Json cells_json(const std::vector<Cell>& cells) {
     return list;
 }
 
+Json bubbles_json(const std::vector<BubbleClass>& bubbles) {
+    Json list = Json::array();
+    for (const BubbleClass& c : bubbles)
+        list.push_back({{"low", number(c.low, position_digits)},
+                        {"high", number(c.high, position_digits)},
+                        {"per_cm3", number(c.per_cm3, position_digits)},
+                        {"set_to_zero", c.set_to_zero}});
+    return list;
+}
+
 Json outline_json(const std::vector<PhotoPoint>& outline) {
     Json list = Json::array();
     for (const PhotoPoint& p : outline)
@@ -59,6 +69,7 @@ Json slice_json(const SliceReading& slice, std::size_t index) {
                          point(slice.base_line[1].x, slice.base_line[1].y)};
     json["outline"] = outline_json(slice.outline);
     json["cells"] = cells_json(slice.cells);
+    json["bubbles"] = bubbles_json(slice.bubbles);
     return json;
 }
 

@@ -20,14 +20,23 @@ using kainjow::mustache::data;
 struct Row {
     Measure measure;
     std::optional<Measure> instead = std::nullopt;
+    bool only_if_had = false;  // most slices have none, or older readings know nothing of it
 };
-constexpr std::array<Row, 9> rows = {
+constexpr std::array<Row, 17> rows = {
     {{Measure::loaf_height},
      {Measure::loaf_width},
      {Measure::cross_section_area},
      {Measure::openness},
+     {Measure::openness_fine, {}, true},
      {Measure::coarseness, Measure::cell_diameter_relative_area_d50},
      {Measure::cells_per_cm2},
+     {Measure::mean_free_path, {}, true},
+     {Measure::unevenness, {}, true},
+     {Measure::unevenness_expected, {}, true},
+     {Measure::crust_separation_width, Measure::crust_separation_share_of_width, true},
+     {Measure::tunnel_width, Measure::tunnel_share_of_width, true},
+     {Measure::dense_base, {}, true},
+     {Measure::cell_diameter_3d_volume_d50, {}, true},
      {Measure::cell_diameter_number_d10, Measure::cell_diameter_relative_number_d10},
      {Measure::cell_diameter_number_d50, Measure::cell_diameter_relative_number_d50},
      {Measure::cell_diameter_number_d90, Measure::cell_diameter_relative_number_d90}}};
@@ -42,9 +51,13 @@ std::string limit_text(const Reading& reading) {
     return "of cells of " + insight::fixed_text(found->second.value, 1) + " mm and up";
 }
 
+auto value_of(const Row& row, const Reading& reading) {
+    const auto found = reading.values.find(row.measure);
+    return found == reading.values.end() && row.instead ? reading.values.find(*row.instead) : found;
+}
+
 data row_data(const Row& row, const Reading& reading) {
-    auto found = reading.values.find(row.measure);
-    if (found == reading.values.end() && row.instead) found = reading.values.find(*row.instead);
+    const auto found = value_of(row, reading);
     const bool had = found != reading.values.end() && std::isfinite(found->second.value);
     const MeasureInfo& info = info_of(had ? found->first : row.measure);
     data line;
@@ -74,7 +87,8 @@ bool any_loaf_interval(const Reading& reading) {
 void set_readings(data& slice, const Reading& reading) {
     data lines{data::type::list};
     for (const Row& row : rows)
-        lines.push_back(row_data(row, reading));
+        if (!row.only_if_had || value_of(row, reading) != reading.values.end())
+            lines.push_back(row_data(row, reading));
     slice.set("readings", lines);
     slice.set("has_loaf_interval", any_loaf_interval(reading));
     slice.set("limit_note",

@@ -40,6 +40,9 @@ struct MeasureOptions {
     // From the oven to the knife: a loaf cut warm is told.
     std::optional<Hours> since_oven;
     BaseHint base;
+    // The photo shows nothing but crumb, square on, at this scale: no target, outline or crust is
+    // looked for, and what wants a whole slice is not measured.
+    std::optional<MillimetresPerPixel> crumb_only;
     // Pictures to make besides the reading; each costs time.
     bool overlay = false;
     bool label_map = false;
@@ -56,6 +59,7 @@ struct SliceMaps {
     LabelMap cells;                                   // 0 solid, k = cell k
     LabelMap slice;                                   // 1 inside the outline
     LabelMap crumb;                                   // 1 in the crumb
+    Picture photo;                                    // the photo seen in that frame
     std::optional<MillimetresPerPixel> mm_per_pixel;  // none without a scale
     Homography photo_from_frame{};
 };

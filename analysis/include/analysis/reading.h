@@ -138,10 +138,19 @@ struct Cell {
     bool operator==(const Cell&) const = default;
 };
 
+// Bubbles of one class of diameters, mm, as unfolded from the section (Saltykov).
+struct BubbleClass {
+    double low = 0, high = 0;
+    double per_cm3 = 0;
+    bool set_to_zero = false;  // came out negative
+    bool operator==(const BubbleClass&) const = default;
+};
+
 // The reading of one slice.
 struct SliceReading {
     MeasureValues values;
     std::vector<Cell> cells;
+    std::vector<BubbleClass> bubbles;       // from the smallest class; empty without a scale
     std::vector<PhotoPoint> outline;        // closed polygon
     std::array<PhotoPoint, 2> base_line{};  // its left and right end
     bool cut_by_frame = false;

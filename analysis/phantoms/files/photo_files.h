@@ -14,8 +14,8 @@ void write_photo(const Picture& picture, const PhantomRecipe& recipe, int orient
 void write_label_map(const LabelMap& map, const std::filesystem::path& file);
 void write_truth(const Phantom& phantom, const std::filesystem::path& file);
 
-// All: STEM.jpg, STEM.truth.json and STEM.cells.png (of several slices STEM.1.cells.png and so on)
-// in the folder; the stem is the recipe's name.
+// All: STEM.jpg, STEM.truth.json, STEM.cells.png and STEM.specks.png (of several slices
+// STEM.1.cells.png and so on) in the folder; the stem is the recipe's name.
 void write_phantom(const Phantom& phantom, const std::filesystem::path& folder);
 
 }  // namespace loafmark::phantoms

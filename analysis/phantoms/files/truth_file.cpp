@@ -38,6 +38,7 @@ ordered_json measures_json(const PhantomSlice& slice) {
     if (!slice.outline.empty()) put_all(outline_measures(slice.outline));
     put_all(crumb_measures(slice.section, slice.section.crumb, default_limit_mm));
     put_all(slice.crust);
+    put_all(slice.bubbles);
     return out;
 }
 
@@ -106,9 +107,9 @@ ordered_json typed_json(const SliceRecipe& slice) {
     return typed;
 }
 
-std::string map_name(const PhantomRecipe& recipe, std::size_t slice) {
+std::string map_name(const PhantomRecipe& recipe, std::size_t slice, const char* what) {
     const std::string number = recipe.slices.size() > 1 ? "." + std::to_string(slice + 1) : "";
-    return recipe.name + number + ".cells.png";
+    return recipe.name + number + "." + what + ".png";
 }
 
 ordered_json slice_json(const Phantom& phantom, std::size_t i) {
@@ -119,7 +120,8 @@ ordered_json slice_json(const Phantom& phantom, std::size_t i) {
             {"photo_from_slice", matrix(slice.photo_from_slice)},
             {"pixels_per_mm", slice.pixels_per_mm},
             {"measures", measures_json(slice)},
-            {"cells_map", map_json(slice.section, map_name(phantom.recipe, i))},
+            {"cells_map", map_json(slice.section, map_name(phantom.recipe, i, "cells"))},
+            {"specks_map", map_json(slice.section, map_name(phantom.recipe, i, "specks"))},
             {"outline", outline_json(slice.outline)},
             {"cells", cells_json(slice.section)}};
 }
@@ -155,8 +157,11 @@ void write_truth(const Phantom& phantom, const std::filesystem::path& path) {
 void write_phantom(const Phantom& phantom, const std::filesystem::path& folder) {
     const std::string& stem = phantom.recipe.name;
     write_photo(phantom.photo, phantom.recipe, 1, folder / (stem + ".jpg"));
-    for (std::size_t i = 0; i < phantom.slices.size(); ++i)
-        write_label_map(phantom.slices[i].section.cells, folder / map_name(phantom.recipe, i));
+    for (std::size_t i = 0; i < phantom.slices.size(); ++i) {
+        write_label_map(phantom.slices[i].section.cells,
+                        folder / map_name(phantom.recipe, i, "cells"));
+        write_label_map(phantom.slices[i].specks, folder / map_name(phantom.recipe, i, "specks"));
+    }
     write_truth(phantom, folder / (stem + ".truth.json"));
 }
 

@@ -26,8 +26,9 @@ struct SetKind {
     std::string_view stem;
     PhantomRecipe (*recipe)(std::uint32_t seed, int number, Family family);
 };
-constexpr std::array<SetKind, 5> set_kinds{{{"", "loaf-", random_loaf},
+constexpr std::array<SetKind, 6> set_kinds{{{"", "loaf-", random_loaf},
                                             {"--patches", "patch-", random_patch},
+                                            {"--spheres", "spheres-", sphere_patch},
                                             {"--shape", "shape-", shape_view},
                                             {"--several", "several-", several_view},
                                             {"--standing", "standing-", standing_view}}};

@@ -97,10 +97,14 @@ Phantom make_phantom(const PhantomRecipe& recipe, int threads) {
         made.outline = bodies.back().outline;
         made.photo_from_slice = photo_from_slice(r.camera, slice.pose);
         made.pixels_per_mm = scale_at_middle(made.photo_from_slice, made.outline);
+        made.bubbles = bubble_measures(bodies.back().volume.bubble_diameters);
         phantom.slices.push_back(std::move(made));
     }
     if (r.target) phantom.photo_from_paper = photo_from_paper(r.camera);
     const Scene scene(r, bodies);
+    for (std::size_t i = 0; i < bodies.size(); ++i)
+        phantom.slices[i].specks =
+            speck_map(phantom.slices[i].section, scene.view().slices[i].bread);
     for (std::size_t i = 0; i < bodies.size() && !r.patch_mm; ++i)
         phantom.slices[i].crust = crust_measures(bodies[i].outline, bodies[i].fields.view(),
                                                  scene.view().slices[i].bread);

@@ -98,4 +98,19 @@ PhantomRecipe random_patch(std::uint32_t seed, int number, Family family) {
     return recipe;
 }
 
+PhantomRecipe sphere_patch(std::uint32_t seed, int number, Family family) {
+    PhantomRecipe recipe = random_patch(seed, number, family);
+    Dice dice = dice_of(seed, number, family, 3);
+    FoamRecipe& foam = recipe.slices[0].foam;
+    foam.openness = dice.between(0.08, 0.3);
+    foam.diameter_mm = dice.between(1, 4);
+    foam.spread = dice.between(0.2, 0.45);
+    foam.matrix_share = foam.cavern_share = 0;
+    foam.elongation = 1;
+    foam.clinging = foam.lobed = foam.open_pairs = foam.torn_pairs = 0;
+    foam.irregularity = foam.patchiness = foam.roughness_mm = 0;
+    foam.crust_zone_mm = foam.fines_per_mm3 = 0;
+    return recipe;
+}
+
 }  // namespace loafmark::phantoms

@@ -124,6 +124,23 @@ FoamVolume build_volume(const std::vector<Bubble>& bubbles, const WallRules& rul
     return volume;
 }
 
+namespace {
+
+// Smaller ones are packed near the cut alone, for the walls' grain, and are no part of the crumb's
+// population.
+constexpr float finest_mm = 0.5f;
+
+// Of a sphere of the ellipsoid's volume.
+float sphere_diameter(const Bubble& bubble) {
+    const Vec3* rows = bubble.unit_from_mm;
+    const float det = dot(rows[0], {rows[1].y * rows[2].z - rows[1].z * rows[2].y,
+                                    rows[1].z * rows[2].x - rows[1].x * rows[2].z,
+                                    rows[1].x * rows[2].y - rows[1].y * rows[2].x});
+    return 2 / std::cbrt(std::abs(det));
+}
+
+}  // namespace
+
 FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
                      const VolumeLayout& layout, int threads) {
     const FittedBubbles fitted = fit_bubbles(
@@ -133,7 +150,11 @@ FoamVolume make_foam(const FoamRecipe& recipe, const PlaneFields& fields,
             const BubbleIndex index(bubbles, reach_beyond(rules) + swellings.back());
             return openness_in_cut({&bubbles, &index, rules, fields}, swellings, threads);
         });
-    return build_volume(fitted.bubbles, fitted.rules, fields, layout, threads);
+    FoamVolume volume = build_volume(fitted.bubbles, fitted.rules, fields, layout, threads);
+    for (const Bubble& bubble : fitted.bubbles)
+        if (const float diameter = sphere_diameter(bubble); diameter > finest_mm)
+            volume.bubble_diameters.push_back(diameter + 2 * fitted.rules.swell_mm);
+    return volume;
 }
 
 }  // namespace loafmark::phantoms

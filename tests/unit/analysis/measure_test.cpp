@@ -321,19 +321,10 @@ TEST_CASE("pictures are made when asked for, and agree with each other") {
     CHECK(picture.picture.height * picture.mm_per_pixel->count() == Approx(80 + 3).margin(1));
 }
 
-TEST_CASE("what is not built yet is named once, with its measures") {
-    const PhotoReading reading = measured(plain_photo()).reading;
-    const auto is_not_yet = [](const Warning& w) { return w.code == WarningCode::not_yet; };
-    REQUIRE(std::count_if(reading.warnings.begin(), reading.warnings.end(), is_not_yet) == 1);
-    const Warning& warning =
-        *std::find_if(reading.warnings.begin(), reading.warnings.end(), is_not_yet);
-    std::vector<Measure> expected;
+TEST_CASE("what a photo can tell is all built, and a reading warns of nothing to come") {
     for (const MeasureInfo& info : measure_catalogue)
-        if (info.state == MeasureState::not_yet && info.origin == MeasureOrigin::photo)
-            expected.push_back(info.id);
-    CHECK((warning.concerns == expected));
-    for (const Measure measure : warning.concerns)
-        CHECK_FALSE(reading.slices[0].values.contains(measure));
+        if (info.origin == MeasureOrigin::photo) CHECK(info.state == MeasureState::built);
+    CHECK_FALSE(warns(measured(plain_photo()).reading, WarningCode::not_yet));
 }
 
 }  // namespace

@@ -7,7 +7,9 @@
 namespace loafmark::analysis {
 namespace {
 
-constexpr std::array<int, 3> cell_colour = {0, 140, 255};
+constexpr std::array<int, 3> counted_colour = {0, 140, 255};
+constexpr std::array<int, 3> small_colour = {90, 90, 90};
+constexpr std::array<int, 3> crust_cell_colour = {0, 158, 115};
 const cv::Scalar crumb_colour(224, 206, 172);
 
 struct Scene {
@@ -35,12 +37,14 @@ struct Scene {
     }
 
     [[nodiscard]] Picture drawn(bool has_scale = true, bool whole = true) const {
-        return draw_overlay({rgb, frame, outline, crumb, cells, base, shape, has_scale, whole});
+        return draw_overlay(
+            {rgb, frame, outline, crumb, cells, base, shape, 0.5, has_scale, whole});
     }
 };
 
-// Pixels of the cells' colour within a box.
-int coloured(const Picture& picture, cv::Rect box) {
+// Pixels of one colour, the cells' where none is named, within a box.
+int coloured(const Picture& picture, cv::Rect box,
+             const std::array<int, 3>& cell_colour = counted_colour) {
     int count = 0;
     for (int y = box.y; y < box.br().y; ++y)
         for (int x = box.x; x < box.br().x; ++x) {
@@ -54,7 +58,7 @@ int coloured(const Picture& picture, cv::Rect box) {
 TEST_CASE("an overlay is the slice's picture with a band of paper at its right") {
     const Picture picture = Scene().drawn();
     CHECK(picture.height == 700);
-    CHECK(picture.width == 900 + 260);  // 26 mm
+    CHECK(picture.width == 900 + 340);  // 34 mm
     CHECK(picture.rgb.size() == static_cast<std::size_t>(picture.width) * picture.height * 3);
 }
 
@@ -64,6 +68,28 @@ TEST_CASE("counted cells are outlined, others are not") {
     CHECK(rim > 80);
     CHECK(rim < 250);  // a rim, not a filled disc of 1257
     CHECK(coloured(picture, {290, 170, 60, 60}) == 0);
+}
+
+TEST_CASE("what was left out is drawn by its reason, and named in the legend") {
+    Scene scene;
+    const cv::Rect cell(290, 170, 60, 60), legend(900, 220, 340, 330);
+    // Not counted although it is large: its middle lies in the crust.
+    CHECK(coloured(scene.drawn(), cell, crust_cell_colour) > 80);
+    CHECK(coloured(scene.drawn(), legend, crust_cell_colour) > 20);
+    CHECK(coloured(scene.drawn(), legend, small_colour) == 0);
+    scene.cells.cells[1].equivalent_diameter = 0.4;
+    CHECK(coloured(scene.drawn(), cell, small_colour) > 80);
+    CHECK(coloured(scene.drawn(), legend, small_colour) > 20);
+    CHECK(coloured(scene.drawn(), legend, crust_cell_colour) == 0);
+}
+
+TEST_CASE("crust is striped, crumb is not") {
+    Scene scene;
+    constexpr std::array<int, 3> stripe = {240, 240, 240};
+    CHECK(coloured(scene.drawn(), {110, 110, 680, 480}, stripe) == 0);
+    scene.crumb.rowRange(100, 150).setTo(0);
+    CHECK(coloured(scene.drawn(), {110, 105, 680, 40}, stripe) > 500);
+    CHECK(coloured(scene.drawn(), {110, 155, 680, 400}, stripe) == 0);
 }
 
 TEST_CASE("cavities are hatched besides") {
@@ -99,7 +125,7 @@ TEST_CASE(
 
 TEST_CASE("coarseness is a ring in the band, or words where the ring would not fit") {
     Scene scene;
-    const cv::Rect band(900, 0, 260, 700);
+    const cv::Rect band(900, 0, 340, 215);  // above the legend
     scene.cells.values[Measure::coarseness] = Estimate{10, 9, 11, {}, {}};
     CHECK(coloured(scene.drawn(), band) > 200);
     scene.cells.values[Measure::coarseness] = Estimate{80, 70, 90, {}, {}};

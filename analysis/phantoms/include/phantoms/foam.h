@@ -51,6 +51,10 @@ struct FoamVolume {
     VoxelGrid fine_grid;  // without `values`; view() sets them
     VoxelGrid coarse_grid;
     float seam_z = 0;
+    // Diameters, mm, of spheres of the bubbles' volume, as swollen; walls take nothing off. A
+    // bubble that runs together with others is listed by itself, the finest near the cut not at
+    // all.
+    std::vector<float> bubble_diameters;
     // Lasts as long as this object.
     [[nodiscard]] LevelSet view() const;
 };

@@ -87,6 +87,8 @@ struct PhantomSlice {
     Homography photo_from_slice{};
     double pixels_per_mm = 0;  // of the cut face, at its middle
     TrueMeasures crust;        // empty for a patch
+    TrueMeasures bubbles;
+    LabelMap specks;  // of the section's size
 };
 
 struct Phantom {

@@ -31,5 +31,7 @@ struct ChangedViews {
 
 // A 40 mm patch of crumb of that family.
 [[nodiscard]] PhantomRecipe random_patch(std::uint32_t seed, int number, Family family);
+// The same of spheres that stand apart: what unfolding a section to bubbles takes for granted.
+[[nodiscard]] PhantomRecipe sphere_patch(std::uint32_t seed, int number, Family family);
 
 }  // namespace loafmark::phantoms

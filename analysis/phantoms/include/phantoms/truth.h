@@ -33,6 +33,14 @@ using TrueMeasures = std::map<Measure, double>;
 [[nodiscard]] TrueMeasures crumb_measures(const Section& section,
                                           std::span<const std::uint8_t> mask, double limit_mm);
 
+// Volume-weighted d10, d50, d90 of the bubbles of 0.5 mm and up, and their median by number: what
+// unfolding a section aims at. Absent where there are none.
+[[nodiscard]] TrueMeasures bubble_measures(const std::vector<float>& diameters_mm);
+
+// Flakes of bran and seeds in the face of solid bread, of 0.5 mm equivalent diameter and up: dark
+// or pale, never cells. Numbered in a map of the section's size.
+[[nodiscard]] LabelMap speck_map(const Section& section, const BreadLook& look);
+
 // Smallest x such that items up to and including x hold the share q of all weight; quantile by
 // area of ISO 9276-2. Items are (x, weight), at least one.
 struct Weighted {
