@@ -24,7 +24,10 @@
 #include "commands/report.h"
 #include "commands/slice.h"
 #include "commands/target.h"
+#include "commands/taste.h"
 #include "commands/trend.h"
+#include "commands/trial.h"
+#include "commands/trial_plan.h"
 
 namespace loafmark::commands {
 namespace {
@@ -123,6 +126,14 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     add(slice, add_slice_add);
     add(slice, add_slice_show);
     add(slice, add_slice_remeasure);
+    CLI::App& trial = add_trial(*app_);
+    add(trial, add_trial_plan);
+    add(trial, add_trial_new);
+    add(trial, add_trial_add);
+    add(trial, add_trial_show);
+    add(trial, add_trial_list);
+    add(*app_, add_taste);
+    add(*app_, add_tastings);
     add(*app_, add_find);
     add(*app_, add_trend);
     add(*app_, add_compare);
