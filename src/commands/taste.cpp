@@ -196,6 +196,39 @@ Outcome taste_openly(const TasteOptions& options, journal::Journal& journal,
     return Outcome::done;
 }
 
+// The bakes of each variant together, the control first; variants without one are passed over.
+void groups_of_trial(const journal::Trial& trial,
+                     std::vector<std::vector<journal::BakeId>>& groups, BakeNames& names) {
+    for (std::size_t v = 0; v < trial.variants.size(); ++v) {
+        std::vector<journal::BakeId> group;
+        for (const journal::TrialBake& bake : trial.bakes)
+            if (bake.variant == static_cast<int>(v)) group.push_back(bake.bake);
+        if (group.empty()) continue;
+        names[group.front()] = trial.variants[v];
+        groups.push_back(group);
+    }
+}
+
+// Those named, else all of which something may be told.
+std::vector<journal::BakeId> bakes_to_show(const TastingsOptions& options,
+                                           const std::vector<journal::Tasting>& tastings,
+                                           const journal::Journal& journal,
+                                           const Context& context) {
+    std::vector<journal::BakeId> bakes;
+    for (const std::string& text : options.bakes)
+        bakes.push_back(named_bake(journal, text, context.today).bake.id);
+    if (!bakes.empty()) return bakes;
+    std::set<journal::SittingId> going_on;
+    for (const journal::Tasting& tasting : tastings)
+        if (!tasting.scored && tasting.sitting) going_on.insert(*tasting.sitting);
+    for (const journal::Tasting& tasting : tastings)
+        if (!(tasting.sitting && going_on.contains(*tasting.sitting)) &&
+            std::ranges::find(bakes, tasting.bake) == bakes.end())
+            bakes.push_back(tasting.bake);
+    std::ranges::sort(bakes);
+    return bakes;
+}
+
 }  // namespace
 
 std::vector<std::optional<std::string>> grains_of(const journal::BakeEntry& bake) {
@@ -224,29 +257,18 @@ Outcome run(const TasteOptions& options, journal::Journal& journal, const Contex
 
 Outcome run(const TastingsOptions& options, const journal::Journal& journal,
             const Context& context) {
-    std::vector<journal::BakeId> bakes;
-    for (const std::string& text : options.bakes)
-        bakes.push_back(named_bake(journal, text, context.today).bake.id);
     const std::vector<journal::Tasting> tastings = journal.tastings();
-    if (options.trial) {
-        journal::Trial trial = named_trial(journal, *options.trial);
-        std::ranges::stable_sort(trial.bakes, {}, &journal::TrialBake::variant);
-        for (const journal::TrialBake& bake : trial.bakes)
-            bakes.push_back(bake.bake);
-    } else if (bakes.empty()) {
-        std::set<journal::SittingId> going_on;
-        for (const journal::Tasting& tasting : tastings)
-            if (!tasting.scored && tasting.sitting) going_on.insert(*tasting.sitting);
-        for (const journal::Tasting& tasting : tastings)
-            if (!(tasting.sitting && going_on.contains(*tasting.sitting)) &&
-                std::ranges::find(bakes, tasting.bake) == bakes.end())
-                bakes.push_back(tasting.bake);
-        std::ranges::sort(bakes);
-    }
+    std::vector<std::vector<journal::BakeId>> groups;
     BakeNames names;
-    for (const journal::BakeId id : bakes)
-        names[id] = journal.bake(id).bake.title;
-    const insight::TasteSummary summary = insight::summary_of(tastings, bakes);
+    if (options.trial) {
+        groups_of_trial(named_trial(journal, *options.trial), groups, names);
+    } else {
+        for (const journal::BakeId id : bakes_to_show(options, tastings, journal, context)) {
+            groups.push_back({id});
+            names[id] = journal.bake(id).bake.title;
+        }
+    }
+    const insight::TasteSummary summary = insight::summary_of(tastings, groups);
     context.out << (options.json ? tastings_document(summary) : tastings_text(summary, names));
     return Outcome::done;
 }

@@ -68,8 +68,11 @@ std::string result_text(const journal::Sitting& sitting, const journal::Journal&
                         std::to_string(bake.bake.id.value) + ", " + bake.bake.title});
     }
     std::ranges::sort(bakes);
+    std::vector<std::vector<journal::BakeId>> groups;
+    for (const journal::BakeId bake : bakes)
+        groups.push_back({bake});
     return documents::text_table({{"taster"}, {"code"}, {"was bake"}}, rows) + "\n" +
-           tastings_text(insight::summary_of(sitting.tastings, bakes), names);
+           tastings_text(insight::summary_of(sitting.tastings, groups), names);
 }
 
 std::vector<std::optional<std::string>> all_grains(const journal::Sitting& sitting,

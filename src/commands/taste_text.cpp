@@ -11,6 +11,14 @@ namespace {
 using documents::Align;
 using Json = nlohmann::ordered_json;
 
+// "3", or "1+4" of a variant's bakes.
+std::string numbers_of(const insight::BakeTasting& bake) {
+    std::string text;
+    for (const journal::BakeId id : bake.bakes)
+        text += (text.empty() ? "" : "+") + std::to_string(id.value);
+    return text;
+}
+
 std::vector<std::string> keys_shown(const insight::TasteSummary& summary) {
     std::vector<std::string> keys;
     for (const journal::TastingLine& line : journal::tasting_lines)
@@ -29,7 +37,7 @@ std::vector<std::string> keys_shown(const insight::TasteSummary& summary) {
 std::string means_table(const insight::TasteSummary& summary) {
     std::vector<documents::Column> columns{{"0 - 10"}};
     for (const insight::BakeTasting& bake : summary.bakes)
-        columns.push_back({std::to_string(bake.bake.value), Align::right});
+        columns.push_back({numbers_of(bake), Align::right});
     std::vector<std::vector<std::string>> rows;
     for (const std::string& key : keys_shown(summary)) {
         std::vector<std::string> row{insight::line_words(key)};
@@ -62,7 +70,7 @@ std::string repeat_text(const insight::TasterRepeat& taster) {
 std::string bakes_list(const insight::TasteSummary& summary, const BakeNames& names) {
     std::string text;
     for (const insight::BakeTasting& bake : summary.bakes) {
-        text += std::to_string(bake.bake.value) + ": " + names.at(bake.bake);
+        text += numbers_of(bake) + ": " + names.at(bake.bakes.front());
         for (std::size_t i = 0; i < bake.when.size(); ++i)
             text += (i == 0 ? " (" : "; ") + bake.when[i];
         text += std::string(bake.when.empty() ? "" : ")") + "\n";
@@ -82,8 +90,8 @@ std::string tastings_text(const insight::TasteSummary& summary, const BakeNames&
         text = bakes_list(summary, names) + "\n" + means_table(summary);
     for (std::size_t i = 0; i < summary.against_first.size(); ++i) {
         if (summary.against_first[i].empty()) continue;
-        text += "\n" + names.at(summary.bakes[i + 1].bake) + " against " +
-                names.at(summary.bakes.front().bake) + ":\n";
+        text += "\n" + names.at(summary.bakes[i + 1].bakes.front()) + " against " +
+                names.at(summary.bakes.front().bakes.front()) + ":\n";
         for (const insight::TasteDifference& d : summary.against_first[i])
             text += "  " + d.sentence + ".\n";
     }
@@ -112,7 +120,10 @@ std::string tastings_document(const insight::TasteSummary& summary) {
                                    {"n_tasters", d.tasters},
                                    {"limit", d.limit ? Json(*d.limit) : Json()},
                                    {"sentence", d.sentence}});
-        bakes.push_back({{"bake", bake.bake.value},
+        Json ids = Json::array();
+        for (const journal::BakeId id : bake.bakes)
+            ids.push_back(id.value);
+        bakes.push_back({{"bakes", ids},
                          {"tasters", bake.tasters},
                          {"lines", lines},
                          {"words", bake.good_for},

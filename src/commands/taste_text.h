@@ -8,7 +8,7 @@
 
 namespace loafmark::commands {
 
-// What bakes are called, by number.
+// What groups of bakes are called, by the number of their first.
 using BakeNames = std::map<journal::BakeId, std::string>;
 
 [[nodiscard]] std::string tastings_text(const insight::TasteSummary& summary,

@@ -46,12 +46,18 @@ std::vector<Tasting> told(const std::vector<Tasting>& tastings, int& hidden) {
     return list;
 }
 
-std::optional<double> mean_of(const std::vector<Tasting>& tastings, journal::BakeId bake,
+using Group = std::vector<journal::BakeId>;
+
+bool is_of(const Tasting& tasting, const Group& group) {
+    return std::ranges::find(group, tasting.bake) != group.end();
+}
+
+std::optional<double> mean_of(const std::vector<Tasting>& tastings, const Group& group,
                               const std::string& taster, const std::string& key) {
     double sum = 0;
     int count = 0;
     for (const Tasting& tasting : tastings) {
-        if (tasting.bake != bake || tasting.taster != taster) continue;
+        if (!is_of(tasting, group) || tasting.taster != taster) continue;
         if (const auto score = score_of(tasting, key)) {
             sum += *score;
             ++count;
@@ -72,11 +78,11 @@ std::string when_of(const Tasting& tasting) {
 }
 
 // Tasters first, so that one who tasted twice weighs no more.
-BakeTasting tasting_of(const std::vector<Tasting>& tastings, journal::BakeId bake) {
+BakeTasting tasting_of(const std::vector<Tasting>& tastings, const Group& group) {
     BakeTasting result;
-    result.bake = bake;
+    result.bakes = group;
     for (const Tasting& tasting : tastings) {
-        if (tasting.bake != bake) continue;
+        if (!is_of(tasting, group)) continue;
         add_once(result.tasters, tasting.taster);
         add_once(result.when, when_of(tasting));
         if (tasting.scores.words)
@@ -85,7 +91,7 @@ BakeTasting tasting_of(const std::vector<Tasting>& tastings, journal::BakeId bak
     for (const std::string& key : all_keys()) {
         LineMean mean{key, 0, 0};
         for (const std::string& taster : result.tasters)
-            if (const auto own = mean_of(tastings, bake, taster, key)) {
+            if (const auto own = mean_of(tastings, group, taster, key)) {
                 mean.value += *own;
                 ++mean.tastings;
             }
@@ -158,8 +164,8 @@ std::vector<TasteDifference> differences(const std::vector<Tasting>& tastings,
         d.key = key;
         std::vector<std::string> both;
         for (const std::string& taster : other.tasters) {
-            const auto a = mean_of(tastings, first.bake, taster, key);
-            const auto b = mean_of(tastings, other.bake, taster, key);
+            const auto a = mean_of(tastings, first.bakes, taster, key);
+            const auto b = mean_of(tastings, other.bakes, taster, key);
             if (!a || !b) continue;
             d.value += *b - *a;
             both.push_back(taster);
@@ -234,11 +240,11 @@ std::vector<journal::Serving> servings(const std::vector<journal::BakeId>& bakes
 }
 
 TasteSummary summary_of(const std::vector<Tasting>& tastings,
-                        const std::vector<journal::BakeId>& bakes) {
+                        const std::vector<std::vector<journal::BakeId>>& groups) {
     TasteSummary summary;
     const std::vector<Tasting> open = told(tastings, summary.hidden);
-    for (const journal::BakeId bake : bakes)
-        summary.bakes.push_back(tasting_of(open, bake));
+    for (const Group& group : groups)
+        summary.bakes.push_back(tasting_of(open, group));
     for (std::size_t i = 1; i < summary.bakes.size(); ++i)
         summary.against_first.push_back(
             differences(open, summary.bakes.front(), summary.bakes[i]));

@@ -43,7 +43,7 @@ struct LineMean {
 };
 
 struct BakeTasting {
-    journal::BakeId bake;
+    std::vector<journal::BakeId> bakes;  // one, or those of a trial's variant
     std::vector<std::string> tasters;
     std::vector<LineMean> lines;         // in the order of journal::tasting_lines, liking last
     std::vector<std::string> good_for;   // free words: "Ada: good for soup"
@@ -60,17 +60,18 @@ struct TasteDifference {
 };
 
 struct TasteSummary {
-    std::vector<BakeTasting> bakes;                      // in the order asked for
-    std::vector<std::vector<TasteDifference>> against_first;  // one a bake after the first
+    std::vector<BakeTasting> bakes;  // one a group, in the order asked for
+    std::vector<std::vector<TasteDifference>> against_first;  // one a group after it
     std::vector<TasterRepeat> tasters;                   // by name
     int hidden = 0;  // tastings of sittings that are not over; they are in nothing of this
 };
 
-// Over tastings that have scores; those of sittings that are not over count nowhere.
+// Over tastings that have scores; those of sittings that are not over count nowhere. `groups`: bakes
+// that are summed up together, none empty; the first is what the others are held against. Within a
+// group each taster weighs alike.
 [[nodiscard]] TasteSummary summary_of(const std::vector<journal::Tasting>& tastings,
-                                      const std::vector<journal::BakeId>& bakes);
+                                      const std::vector<std::vector<journal::BakeId>>& groups);
 
-// Whether scores of that line mean "more of the second word".
 [[nodiscard]] std::string line_words(const std::string& key);  // "close - open"
 
 }  // namespace loafmark::insight

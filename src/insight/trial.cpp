@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <stdexcept>
 
 #include "insight/settings.h"
 #include "statistics/group_means.h"
@@ -290,6 +291,26 @@ std::vector<Contender> contenders_of(const journal::Trial& trial,
         if (places) places->push_back(static_cast<int>(i));
     }
     return list;
+}
+
+Comparison compare_trial(const journal::Trial& trial, const std::vector<BakeEntry>& journal,
+                         EndSlices ends) {
+    std::vector<int> places;
+    std::vector<Contender> contenders = contenders_of(trial, journal, &places);
+    if (places.size() < 2 || places.front() != 0)
+        throw std::invalid_argument("of the trial '" + trial.name +
+                                    (places.empty() || places.front() != 0
+                                         ? "' the control was not baked yet"
+                                         : "' no variant was baked yet"));
+    Comparison comparison = compare(std::move(contenders), journal, ends);
+    const TrialState state = state_of(trial, journal);
+    comparison.confounded.clear();
+    for (std::size_t i = 1; i < state.variants.size(); ++i)
+        if (state.variants[i].bakes > 0 && !state.variants[i].fair)
+            comparison.confounded.push_back(state.variants[i].name + ": " +
+                                            state.variants[i].sentence);
+    comparison.notes.insert(comparison.notes.end(), state.drifts.begin(), state.drifts.end());
+    return comparison;
 }
 
 }  // namespace loafmark::insight
