@@ -16,6 +16,7 @@
 #include "reports/plain_words.h"
 #include "reports/steady_section.h"
 #include "reports/templates.h"
+#include "reports/trial_section.h"
 #include "reports/trend_section.h"
 
 namespace loafmark::reports {
@@ -80,8 +81,11 @@ data flour_index(const std::vector<journal::BakeEntry>& bakes) {
 
 data bakes_data(const ReportInput& input) {
     data bakes{data::type::list};
-    for (const journal::BakeEntry& bake : input.bakes)
-        bakes.push_back(bake_data(bake, input.pictures));
+    for (const journal::BakeEntry& bake : input.bakes) {
+        data one = bake_data(bake, input.pictures);
+        one.set("tastings", tasted_data(input.tastings, {{bake.bake.id}}, {bake.bake.title}));
+        bakes.push_back(one);
+    }
     return bakes;
 }
 
@@ -91,6 +95,8 @@ void set_partials(data& page) {
     };
     page.set("style", embedded(style_template));
     page.set("bake", embedded(bake_template));
+    page.set("trial", embedded(trial_template));
+    page.set("tasted", embedded(tasted_template));
     page.set("first_steps", embedded(first_steps_template));
     page.set("img", data(img_partial()));
     page.set("ruler", data(ruler_partial()));
@@ -114,6 +120,9 @@ std::string report_page(const ReportInput& unordered) {
     if (!input.bakes.empty()) {
         set_line_up(page, input);
         set_crumb_map(page, input.bakes);
+        data trials = trials_data(input);
+        page.set("has_trials", trials.is_non_empty_list());
+        page.set("trials", trials);
         page.set("trends", trends_data(input.bakes));
         page.set("steady", steady_data(input.bakes));
         page.set("bakes", bakes_data(input));
