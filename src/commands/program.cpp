@@ -22,6 +22,7 @@
 #include "commands/next.h"
 #include "commands/open_journal.h"
 #include "commands/report.h"
+#include "commands/sheet.h"
 #include "commands/slice.h"
 #include "commands/target.h"
 #include "commands/taste.h"
@@ -138,6 +139,7 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     add(*app_, add_trend);
     add(*app_, add_compare);
     add(*app_, add_next);
+    add(*app_, add_sheet);
     add(*app_, add_report);
     add(*app_, add_demo);
 }

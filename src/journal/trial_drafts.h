@@ -24,16 +24,6 @@ struct NewTasting {
     TasteScores scores;
 };
 
-// One slice of a blind sitting, before it is tasted.
-struct Serving {
-    BakeId bake;
-    int loaf = 1;
-    std::string taster;
-    int turn = 1;    // from 1, of this taster
-    int code = 100;  // three digits, once in a sitting
-    std::optional<Hours> since_oven;
-    std::optional<std::string> kept;
-};
 struct NewSitting {
     Date date;
     std::int64_t seed = 0;

@@ -103,6 +103,17 @@ struct Tasting {
     bool operator==(const Tasting&) const = default;
 };
 
+// One slice of a blind sitting, before it is tasted.
+struct Serving {
+    BakeId bake;
+    int loaf = 1;
+    std::string taster;
+    int turn = 1;    // from 1, of this taster
+    int code = 100;  // three digits, once in a sitting
+    std::optional<Hours> since_oven;
+    std::optional<std::string> kept;
+};
+
 struct Sitting {
     SittingId id;
     Date date;

@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <tuple>
 
+#include "cautions/cautions.h"
 #include "charts/chart.h"
 #include "charts/svg_text.h"
 #include "reports/bake_section.h"
@@ -54,6 +55,18 @@ std::string made_text(const ReportInput& input) {
     if (!input.made_at.empty()) text.append(" ").append(input.made_at);
     if (!input.made_with.empty()) text.append(" with ").append(input.made_with);
     return text + ".";
+}
+
+// Once, at the page's end.
+std::string cautions_text(const std::vector<journal::BakeEntry>& bakes) {
+    std::vector<std::optional<std::string>> grains;
+    for (const journal::BakeEntry& bake : bakes)
+        for (const journal::FlourShare& flour : bake.flours)
+            grains.push_back(flour.grain);
+    std::string text = cautions::text_of("raw") + "\n" + cautions::of_grains(grains) +
+                       cautions::text_of("no-proof");
+    std::ranges::replace(text, '\n', ' ');
+    return text;
 }
 
 // Each flour's bakes, flours by name.
@@ -111,6 +124,7 @@ std::string report_page(const ReportInput& unordered) {
     page.set("title", input.title);
     page.set("summary", summary_of(input));
     page.set("made", made_text(input));
+    page.set("cautions", cautions_text(input.bakes));
     page.set("chart_style", charts::chart_style());
     page.set("widest_mm", std::to_string(static_cast<int>(std::ceil(widest_picture_mm(input)))));
     page.set("empty", input.bakes.empty());
