@@ -53,6 +53,8 @@ data flour_data(const SheetFlour& flour) {
     }
     one.set("lines", lines);
     one.set("nothing", flour.lines.empty());
+    // Beside one flour the control is its picture alone.
+    one.set("shown", !flour.lines.empty() || !flour.is_control);
     return one;
 }
 
