@@ -48,8 +48,8 @@ double read_amount(const std::string& option, const std::string& text, Measure m
 }
 
 std::string read_clock(const std::string& text) {
-    (void)read_moment(text, Date{2026, 1, 1});
-    return text.substr(0, 5);
+    constexpr std::size_t after_the_day = 11;  // "2026-01-01 08:00"
+    return read_moment(text, Date{2026, 1, 1}).substr(after_the_day);
 }
 
 insight::Scatter scatter_for(const TrialPlanOptions& options, const journal::Journal& journal) {

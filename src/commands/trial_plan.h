@@ -24,8 +24,7 @@ struct TrialPlanOptions {
     std::string control;
     std::vector<std::string> variants;
     Measure measure = Measure::loaf_height;
-    std::optional<double> difference;  // in the measure's unit
-    std::string difference_text;
+    std::string difference_text;       // as typed: 8mm, 0.05
     std::string scatter_text;          // as --difference; "" from the journal
     int doughs_a_day = 0;              // 0: one of each
     std::vector<std::string> oven_places;

@@ -44,8 +44,8 @@ TEST_CASE("a plan answers with what would be seen, prints its seed and what to b
     CHECK(text.find("day 2, 2026-03-08") != std::string::npos);
     CHECK(text.find("White (control)") != std::string::npos);
     // Each dough of 860 g holds 500 g of flour (860 / 1.72): two of each.
-    CHECK(text.find("White    1000 g       1000 g  nothing") != std::string::npos);
-    CHECK(text.find("Emmer    1000 g    not known   1000 g") != std::string::npos);
+    CHECK(text.find("White  1000 g       1000 g  nothing") != std::string::npos);
+    CHECK(text.find("Emmer  1000 g    not known   1000 g") != std::string::npos);
     CHECK(text.find("the bowl now weighs") != std::string::npos);
     CHECK(text.find("do not eat or taste") != std::string::npos);
     CHECK(kitchen.done(plan) == text);
