@@ -90,8 +90,7 @@ std::string flour_text(const journal::Flour& flour, const std::vector<journal::B
     for (const journal::Bag& bag : bags)
         if (!bag.left || *bag.left != Grams(0)) named.push_back({bag, flour.name});
     if (!named.empty()) text += "\n" + bags_table(named, today);
-    return text + "
-" + cautions::of_grains({flour.grain});
+    return text + "\n" + cautions::of_grains({flour.grain});
 }
 
 std::string flours_table(const std::vector<journal::Flour>& flours) {
