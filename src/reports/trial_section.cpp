@@ -102,7 +102,7 @@ void set_comparison(data& section, const journal::Trial& trial, const ReportInpu
         }
         for (const insight::MeasureComparison& one : comparison.measures) {
             for (const insight::MeasuredDifference& d : one.differences)
-                differences.push_back(d.sentence);
+                differences.push_back(std::string(info_of(one.measure).name) + ", " + d.sentence);
             if (!one.differences.empty() && one.basis == insight::Basis::none) {
                 differences.push_back(one.sentence);
                 break;
