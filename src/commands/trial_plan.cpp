@@ -135,12 +135,12 @@ PlanInWords planned(const TrialPlanOptions& options, const journal::Journal& jou
     PlanInWords plan;
     plan.options = options;
     plan.variants = variants_of(options, journal);
+    plan.wish.difference = read_amount("--difference", options.difference_text, options.measure);
     plan.scatter = scatter_for(options, journal);
     plan.wish.variants = static_cast<int>(plan.variants.size());
     plan.wish.doughs_a_day =
         options.doughs_a_day > 0 ? options.doughs_a_day : plan.wish.variants;
     plan.wish.oven_places = options.oven_places;
-    plan.wish.difference = read_amount("--difference", options.difference_text, options.measure);
     plan.wish.sd = plan.scatter.sd;
     plan.wish.chance = options.chance.count();
     plan.wish.repeats = options.repeats;

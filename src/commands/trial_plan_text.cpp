@@ -73,7 +73,9 @@ std::string rests_on(const PlanInWords& plan) {
     return "Rests on: doughs of one recipe on one day scatter by " +
            insight::measured_text(plan.scatter.sd, plan.options.measure) + " (standard deviation; " +
            plan.scatter.source + "). Differences are judged within days, " +
-           std::to_string(plan.plan.degrees_of_freedom) + " degrees of freedom, all variants " +
+           std::to_string(plan.plan.degrees_of_freedom) +
+           (plan.plan.degrees_of_freedom == 1 ? " degree" : " degrees") +
+           " of freedom, all variants " +
            "together at 5 %; seen: with a chance of " + chance_text(plan.wish.chance) +
            " or more.\n";
 }
