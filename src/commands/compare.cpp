@@ -111,9 +111,10 @@ Outcome run(const CompareOptions& options, const journal::Journal& journal,
     try {
         const auto ends =
             options.with_ends ? insight::EndSlices::taken_in : insight::EndSlices::left_out;
-        comparison = options.trial
-                         ? insight::compare_trial(named_trial(journal, *options.trial), all, ends)
-                         : insight::compare(chosen_bakes(options, all, journal, context), all, ends);
+        comparison =
+            options.trial
+                ? insight::compare_trial(named_trial(journal, *options.trial), all, ends)
+                : insight::compare(chosen_bakes(options, all, journal, context), all, ends);
     } catch (const std::invalid_argument& error) {
         throw Failure(error.what(), "loafmark bake list shows all bakes");
     }

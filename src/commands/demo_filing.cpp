@@ -54,7 +54,8 @@ journal::BakeEntry filed_bake(const DemoBake& bake, const std::vector<journal::B
     added.dough_temperature = bake.dough_temperature;
     added.handling = bake.handling;
     if (bake.proof)
-        added.steps = {{.step = "final proof", .began = {}, .lasted = bake.proof, .temperature = {}}};
+        added.steps = {
+            {.step = "final proof", .began = {}, .lasted = bake.proof, .temperature = {}}};
     return journal.add_bake(added);
 }
 
@@ -73,8 +74,8 @@ void file_trial(const DemoPlan& plan, const std::vector<journal::BakeEntry>& kno
     for (const DemoBake& bake : plan.bakes) {
         if (!bake.variant) continue;
         const auto variant = std::ranges::find(trial.variants, *bake.variant);
-        members.push_back({bake_called(bake.title, known),
-                           static_cast<int>(variant - trial.variants.begin())});
+        members.push_back(
+            {bake_called(bake.title, known), static_cast<int>(variant - trial.variants.begin())});
     }
     (void)journal.add_to_trial(trial.id, members);
 }

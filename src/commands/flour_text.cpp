@@ -5,9 +5,9 @@
 
 #include "arithmetic/near_names.h"
 #include "arithmetic/protein.h"
+#include "cautions/cautions.h"
 #include "commands/bag_text.h"
 #include "commands/text.h"
-#include "cautions/cautions.h"
 #include "documents/text_table.h"
 #include "insight/typical_flours.h"
 

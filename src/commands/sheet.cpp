@@ -54,8 +54,7 @@ reports::SheetFlour sheet_of(const journal::Flour& flour, const Held& held, cons
     insight::SheetWish wish;
     wish.own = held.own;
     wish.control = held.control;
-    if (held.control_flour)
-        wish.control_name = insight::kind_of(*held.control_flour, {}).words;
+    if (held.control_flour) wish.control_name = insight::kind_of(*held.control_flour, {}).words;
     wish.journal = all;
     wish.tastings = journal.tastings();
     wish.flour = flour.id;
@@ -121,14 +120,15 @@ std::vector<reports::SheetFlour> flour_alone(const journal::Flour& flour, const 
         const auto contenders = insight::contenders_of(*trial, all, &places);
         const auto control_flour = flour_of(contenders.front().bakes, journal);
         for (std::size_t i = 1; i < contenders.size(); ++i)
-            if (const auto own = flour_of(contenders[i].bakes, journal); own && own->id == flour.id) {
+            if (const auto own = flour_of(contenders[i].bakes, journal);
+                own && own->id == flour.id) {
                 reports::SheetFlour control;
                 control.kind = insight::kind_of(*control_flour, {});
                 control.picture = picture_of(contenders.front().bakes, journal);
                 control.is_control = true;
-                reports::SheetFlour sheet = sheet_of(
-                    flour, {contenders[i].bakes, contenders.front().bakes, control_flour}, all,
-                    journal);
+                reports::SheetFlour sheet =
+                    sheet_of(flour, {contenders[i].bakes, contenders.front().bakes, control_flour},
+                             all, journal);
                 sheets.push_back(control);
                 sheets.push_back(sheet);
                 return sheets;
@@ -158,7 +158,8 @@ CLI::App& add_sheet(CLI::App& parent, SheetOptions& options) {
         "  loafmark sheet emmer -o emmer.html\n"
         "  loafmark sheet --trial which -o flours.html");
     auto* flour = add_value(app, "FLOUR", options.flour, plain_text, "", "its name or part of it");
-    add_value(app, "--trial", options.trial, plain_text, "TRIAL", "all flours of that trial instead")
+    add_value(app, "--trial", options.trial, plain_text, "TRIAL",
+              "all flours of that trial instead")
         ->excludes(flour);
     add_value(app, "-o,--output", options.output, plain_text, "FILE.html", "the file to write")
         ->required();

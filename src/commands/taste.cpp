@@ -59,14 +59,13 @@ journal::TasteScores scores_from(const Json& one, const std::string& where) {
 journal::NewTasting tasting_from(const Json& one, const std::string& where,
                                  const journal::Journal& journal, const Context& context) {
     if (!one.is_object()) throw Failure(where + " is no tasting", "");
-    static const std::set<std::string> known{"bake",  "taster", "date",   "since_oven",
-                                             "kept",  "loaf",   "scores", "liking",
-                                             "words"};
+    static const std::set<std::string> known{"bake", "taster", "date",   "since_oven", "kept",
+                                             "loaf", "scores", "liking", "words"};
     for (const auto& [name, value] : one.items())
         if (!known.contains(name))
             throw Failure(where + ": '" + name + "' is nothing that is known of a tasting",
-                          did_you_mean(near_names(name, std::vector<std::string>(known.begin(),
-                                                                                 known.end()))));
+                          did_you_mean(near_names(
+                              name, std::vector<std::string>(known.begin(), known.end()))));
     for (const char* needed : {"bake", "taster"})
         if (!one.contains(needed))
             throw Failure(where + " does not name its " + needed,
@@ -75,12 +74,11 @@ journal::NewTasting tasting_from(const Json& one, const std::string& where,
     try {
         tasting.bake = named_bake(journal, text_at(one, "bake", where), context.today).bake.id;
         tasting.taster = text_at(one, "taster", where);
-        tasting.date = one.contains("date") ? past_date("date", text_at(one, "date", where),
-                                                        context.today)
-                                            : context.today;
+        tasting.date = one.contains("date")
+                           ? past_date("date", text_at(one, "date", where), context.today)
+                           : context.today;
         if (one.contains("since_oven"))
-            tasting.since_oven =
-                hours_from(parse_duration(text_at(one, "since_oven", where)));
+            tasting.since_oven = hours_from(parse_duration(text_at(one, "since_oven", where)));
         if (one.contains("kept")) tasting.kept = text_at(one, "kept", where);
         if (one.contains("loaf")) tasting.loaf = one.at("loaf").get<int>();
     } catch (const Failure& error) {
@@ -102,9 +100,8 @@ std::vector<journal::NewTasting> tastings_of_file(const std::string& file,
     } catch (const Json::parse_error& error) {
         throw Failure(file + " is no JSON (byte " + std::to_string(error.byte) + ")", "");
     }
-    const Json& list = document.is_object() && document.contains("tastings")
-                           ? document["tastings"]
-                           : document;
+    const Json& list =
+        document.is_object() && document.contains("tastings") ? document["tastings"] : document;
     if (!list.is_array())
         throw Failure(file + " holds no list of tastings",
                       "loafmark taste --help shows how it is written");
@@ -118,12 +115,12 @@ std::vector<journal::NewTasting> tastings_of_file(const std::string& file,
 void keep(const std::vector<journal::NewTasting>& tastings, journal::Journal& journal,
           const Context& context) {
     (void)journal.add_tastings(tastings);
-    context.out << "Kept " << tastings.size()
-                << (tastings.size() == 1 ? " tasting" : " tastings") << ".\n";
+    context.out << "Kept " << tastings.size() << (tastings.size() == 1 ? " tasting" : " tastings")
+                << ".\n";
 }
 
-void say_cautions(const std::vector<journal::NewTasting>& tastings,
-                  const journal::Journal& journal, const Context& context) {
+void say_cautions(const std::vector<journal::NewTasting>& tastings, const journal::Journal& journal,
+                  const Context& context) {
     std::vector<std::optional<std::string>> grains;
     int days = 0;
     for (const journal::NewTasting& tasting : tastings) {
@@ -197,8 +194,8 @@ Outcome taste_openly(const TasteOptions& options, journal::Journal& journal,
 }
 
 // The bakes of each variant together, the control first; variants without one are passed over.
-void groups_of_trial(const journal::Trial& trial,
-                     std::vector<std::vector<journal::BakeId>>& groups, BakeNames& names) {
+void groups_of_trial(const journal::Trial& trial, std::vector<std::vector<journal::BakeId>>& groups,
+                     BakeNames& names) {
     for (std::size_t v = 0; v < trial.variants.size(); ++v) {
         std::vector<journal::BakeId> group;
         for (const journal::TrialBake& bake : trial.bakes)

@@ -55,9 +55,8 @@ void want_terminal(const Context& context, const std::string& instead);
 // The line that is typed, without blanks at its ends.
 [[nodiscard]] std::string ask(const Context& context, const std::string& question);
 // Whether the taster was asked about allergies and may eat this; `grains` as cautions know them.
-[[nodiscard]] bool ask_about_allergies(
-    const Context& context, const std::string& taster,
-    const std::vector<std::optional<std::string>>& grains);
+[[nodiscard]] bool ask_about_allergies(const Context& context, const std::string& taster,
+                                       const std::vector<std::optional<std::string>>& grains);
 [[nodiscard]] journal::TasteScores ask_for_scores(const Context& context);
 
 // 0 to 10. Throws std::runtime_error.

@@ -187,10 +187,10 @@ Outcome run_sitting(const TasteOptions& options, journal::Journal& journal,
         const auto tasting = std::ranges::find(sitting.tastings, *options.code,
                                                [](const journal::Tasting& t) { return *t.code; });
         if (tasting == sitting.tastings.end())
-            throw Failure("no slice of sitting " + std::to_string(*options.sitting) +
-                              " has the code " + std::to_string(*options.code),
-                          "loafmark taste --sitting " + std::to_string(*options.sitting) +
-                              " lists them");
+            throw Failure(
+                "no slice of sitting " + std::to_string(*options.sitting) + " has the code " +
+                    std::to_string(*options.code),
+                "loafmark taste --sitting " + std::to_string(*options.sitting) + " lists them");
         if (!options.any_score())
             throw UsageError("the slice has no score", "write for example --soft-firm 4");
         (void)journal.score_serving(tasting->id, options.scores);

@@ -44,22 +44,21 @@ void add_blind_options(CLI::App& app, TasteOptions& options) {
         app, "--seed", options.seed,
         [](const std::string& text) -> std::uint64_t {
             const auto number = parse_number(text);
-            if (!number || *number < 0 || *number > 1e15 || *number != static_cast<double>(
-                                                                static_cast<long long>(*number)))
+            if (!number || *number < 0 || *number > 1e15 ||
+                *number != static_cast<double>(static_cast<long long>(*number)))
                 throw std::runtime_error("'" + text + "' is no whole number");
             return static_cast<std::uint64_t>(*number);
         },
         "4711", "what codes and orders follow from")
         ->needs(blind)
         ->group(group);
-    auto* sitting = add_value(
-                        app, "--sitting", options.sitting,
-                        [](const std::string& text) {
-                            return parse_count(text, 1, "no number of a sitting");
-                        },
-                        "1", "go on with a blind sitting, or see its end")
-                        ->excludes(blind)
-                        ->group(group);
+    auto* sitting =
+        add_value(
+            app, "--sitting", options.sitting,
+            [](const std::string& text) { return parse_count(text, 1, "no number of a sitting"); },
+            "1", "go on with a blind sitting, or see its end")
+            ->excludes(blind)
+            ->group(group);
     add_value(
         app, "--code", options.code,
         [](const std::string& text) { return parse_count(text, 100, "no three-digit code"); },

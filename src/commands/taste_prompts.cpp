@@ -45,9 +45,8 @@ bool ask_about_allergies(const Context& context, const std::string& taster,
                          const std::vector<std::optional<std::string>>& grains) {
     context.out << cautions::before_tasting(grains);
     while (true) {
-        const std::string answer =
-            folded(ask(context, "Was " + taster + " asked, and may " + taster +
-                                    " eat this? (yes or no)"));
+        const std::string answer = folded(
+            ask(context, "Was " + taster + " asked, and may " + taster + " eat this? (yes or no)"));
         if (answer == "yes" || answer == "y") return true;
         if (answer == "no" || answer == "n") return false;
     }

@@ -50,14 +50,14 @@ std::string means_table(const insight::TasteSummary& summary) {
         }
         rows.push_back(row);
     }
-    return documents::text_table(columns, rows) +
-           "In brackets: how many tasters the mean is of.\n";
+    return documents::text_table(columns, rows) + "In brackets: how many tasters the mean is of.\n";
 }
 
 std::string repeat_text(const insight::TasterRepeat& taster) {
     if (!taster.repeatability)
-        return taster.taster + ": was served nothing twice, so that their own scatter is not "
-                               "known.\n";
+        return taster.taster +
+               ": was served nothing twice, so that their own scatter is not "
+               "known.\n";
     const auto& own = *taster.repeatability;
     std::string text = taster.taster + ": repeats scatter by " + number_text(own.sd, 2) +
                        " of 10 (standard deviation, " + std::to_string(own.degrees_of_freedom) +
@@ -137,10 +137,7 @@ std::string tastings_document(const insight::TasteSummary& summary) {
              {"repeat_sd", taster.repeatability ? Json(taster.repeatability->sd) : Json()},
              {"degrees_of_freedom",
               taster.repeatability ? taster.repeatability->degrees_of_freedom : 0}});
-    return Json{{"schema", 1},
-                {"bakes", bakes},
-                {"tasters", tasters},
-                {"hidden", summary.hidden}}
+    return Json{{"schema", 1}, {"bakes", bakes}, {"tasters", tasters}, {"hidden", summary.hidden}}
                .dump(2) +
            "\n";
 }

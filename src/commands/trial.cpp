@@ -40,8 +40,7 @@ int variant_by_factor(const journal::Trial& trial, const journal::BakeEntry& bak
         // "72%" is what 72.0 % is called.
         try {
             const double percents = percent(parse_percentage(name));
-            if (had->number && std::abs(percents - *had->number) <= 0.5)
-                return static_cast<int>(i);
+            if (had->number && std::abs(percents - *had->number) <= 0.5) return static_cast<int>(i);
         } catch (const std::runtime_error&) {
         }
     }
@@ -66,12 +65,13 @@ journal::NewTrial trial_of(const TrialNewOptions& options) {
     journal::NewTrial trial;
     trial.name = options.name;
     trial.factor = options.factor;
-    trial.question = options.question.value_or(options.fitted.empty() ? "same recipe"
-                                                                      : "each at its best");
+    trial.question =
+        options.question.value_or(options.fitted.empty() ? "same recipe" : "each at its best");
     if (trial.question == "same recipe" && !options.fitted.empty())
-        throw UsageError("'same recipe' holds all but the factor, and --fitted sets something for "
-                         "each variant",
-                         "ask 'each at its best', or hold it");
+        throw UsageError(
+            "'same recipe' holds all but the factor, and --fitted sets something for "
+            "each variant",
+            "ask 'each at its best', or hold it");
     trial.variants.push_back(options.control);
     for (const std::string& variant : options.variants)
         trial.variants.push_back(variant);

@@ -138,8 +138,7 @@ PlanInWords planned(const TrialPlanOptions& options, const journal::Journal& jou
     plan.wish.difference = read_amount("--difference", options.difference_text, options.measure);
     plan.scatter = scatter_for(options, journal);
     plan.wish.variants = static_cast<int>(plan.variants.size());
-    plan.wish.doughs_a_day =
-        options.doughs_a_day > 0 ? options.doughs_a_day : plan.wish.variants;
+    plan.wish.doughs_a_day = options.doughs_a_day > 0 ? options.doughs_a_day : plan.wish.variants;
     plan.wish.oven_places = options.oven_places;
     plan.wish.sd = plan.scatter.sd;
     plan.wish.chance = options.chance.count();
@@ -169,8 +168,7 @@ void keep(const PlanInWords& plan, const OpenJournal& open, const Context& conte
     auto journal = open.to_write();
     const journal::Trial kept = journal.add_trial(trial);
     context.out << "\nKept as trial " << kept.id.value << ", " << kept.name
-                << ": put each bake into it with loafmark trial add " << kept.id.value
-                << " last\n";
+                << ": put each bake into it with loafmark trial add " << kept.id.value << " last\n";
 }
 
 void add_day_options(CLI::App& app, TrialPlanOptions& options) {
@@ -183,8 +181,7 @@ void add_day_options(CLI::App& app, TrialPlanOptions& options) {
     add_repeated(app, "--oven-place", options.oven_places, plain_text, "NAME",
                  "a place in the oven; name each of them")
         ->group(group);
-    add_value(app, "--first-day", options.first_day, plain_text, "2026-11-28",
-              "the first bake day")
+    add_value(app, "--first-day", options.first_day, plain_text, "2026-11-28", "the first bake day")
         ->group(group);
     add_value(
         app, "--days-apart", options.days_apart,
@@ -241,7 +238,8 @@ CLI::App& add_trial_plan(CLI::App& trial, TrialPlanOptions& options) {
     app.footer(
         "Examples:\n"
         "  loafmark trial plan --control 'Strong white' --variant Emmer --difference 8mm\n"
-        "  loafmark trial plan --control white --variant emmer --variant spelt --difference 8mm \\\n"
+        "  loafmark trial plan --control white --variant emmer --variant spelt --difference 8mm "
+        "\\\n"
         "      --formula country --each 900g --oven-place left --oven-place right \\\n"
         "      --first-day 2026-11-28 --sheets --keep 'Which flour'\n"
         "  loafmark trial plan --factor water --control 66% --variant 72% --measure openness \\\n"
@@ -265,9 +263,8 @@ CLI::App& add_trial_plan(CLI::App& trial, TrialPlanOptions& options) {
     add_value(app, "--scatter", options.scatter_text, plain_text, "4mm",
               "standard deviation of repeats on one day (from\nyour journal unless said)")
         ->group(group);
-    add_value(
-        app, "--chance", options.chance, read_percentage, "80%",
-        "how surely it is to be seen (80% unless said)")
+    add_value(app, "--chance", options.chance, read_percentage, "80%",
+              "how surely it is to be seen (80% unless said)")
         ->group(group);
     add_value(
         app, "--repeats", options.repeats,
@@ -284,8 +281,8 @@ CLI::App& add_trial_plan(CLI::App& trial, TrialPlanOptions& options) {
 Minutes mixed_after(const TrialPlanOptions& options, std::size_t place) {
     const std::size_t places = options.oven_places.empty() ? 1 : options.oven_places.size();
     const double within = options.apart.count() * static_cast<double>(places);
-    const double batch = std::max(within, options.oven_places.empty() ? options.apart.count()
-                                                                      : options.bake_time.count());
+    const double batch = std::max(
+        within, options.oven_places.empty() ? options.apart.count() : options.bake_time.count());
     return Minutes(static_cast<double>(place / places) * batch +
                    static_cast<double>(place % places) * options.apart.count());
 }

@@ -24,9 +24,9 @@ struct TrialPlanOptions {
     std::string control;
     std::vector<std::string> variants;
     Measure measure = Measure::loaf_height;
-    std::string difference_text;       // as typed: 8mm, 0.05
-    std::string scatter_text;          // as --difference; "" from the journal
-    int doughs_a_day = 0;              // 0: one of each
+    std::string difference_text;  // as typed: 8mm, 0.05
+    std::string scatter_text;     // as --difference; "" from the journal
+    int doughs_a_day = 0;         // 0: one of each
     std::vector<std::string> oven_places;
     std::optional<int> repeats;
     Fraction chance{0.8};
@@ -67,8 +67,8 @@ struct PlanInWords {
 [[nodiscard]] std::string plan_text(const PlanInWords& plan, const journal::Journal& journal);
 [[nodiscard]] std::string plan_sheets(const PlanInWords& plan, const journal::Journal& journal);
 [[nodiscard]] std::string plan_document(const PlanInWords& plan);
-// When the dough of that place in its day is mixed, minutes after the first. Loaves go into the oven
-// in batches of as many as there are places.
+// When the dough of that place in its day is mixed, minutes after the first. Loaves go into the
+// oven in batches of as many as there are places.
 [[nodiscard]] Minutes mixed_after(const TrialPlanOptions& options, std::size_t place);
 
 }  // namespace loafmark::commands

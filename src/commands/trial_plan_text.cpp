@@ -62,8 +62,8 @@ std::string answer(const PlanInWords& plan) {
                              std::to_string(plan.plan.days.size()) +
                              (plan.plan.days.size() == 1 ? " day" : " days");
     if (plan.plan.enough)
-        return "To see " + wanted + " of " + std::string(info_of(measure).name) + ": bake " +
-               size + ". The chance of seeing it is " + chance_text(plan.plan.chance) + ".\n";
+        return "To see " + wanted + " of " + std::string(info_of(measure).name) + ": bake " + size +
+               ". The chance of seeing it is " + chance_text(plan.plan.chance) + ".\n";
     return "With " + size + " you would see " + seen_text(plan.plan.seen, measure) + " of " +
            std::string(info_of(measure).name) + ", not " + wanted + " (chance " +
            chance_text(plan.plan.chance) + ").\n";
@@ -71,13 +71,13 @@ std::string answer(const PlanInWords& plan) {
 
 std::string rests_on(const PlanInWords& plan) {
     return "Rests on: doughs of one recipe on one day scatter by " +
-           insight::measured_text(plan.scatter.sd, plan.options.measure) + " (standard deviation; " +
-           plan.scatter.source + "). Differences are judged within days, " +
+           insight::measured_text(plan.scatter.sd, plan.options.measure) +
+           " (standard deviation; " + plan.scatter.source +
+           "). Differences are judged within days, " +
            std::to_string(plan.plan.degrees_of_freedom) +
            (plan.plan.degrees_of_freedom == 1 ? " degree" : " degrees") +
-           " of freedom, all variants " +
-           "together at 5 %; seen: with a chance of " + chance_text(plan.wish.chance) +
-           " or more.\n";
+           " of freedom, all variants " + "together at 5 %; seen: with a chance of " +
+           chance_text(plan.wish.chance) + " or more.\n";
 }
 
 std::string repeats_table(const PlanInWords& plan) {
@@ -138,12 +138,11 @@ std::string shopping_list(const PlanInWords& plan, const journal::Journal& journ
                         stock ? grams_text(*stock, 0) : "not known",
                         missing > Grams(0) ? grams_text(missing, 0) : "nothing"});
     }
-    return "\nFlour, against your bags:\n" +
-           documents::text_table({{"flour"},
-                                  {"needed", Align::right},
-                                  {"in the bags", Align::right},
-                                  {"to buy", Align::right}},
-                                 rows);
+    return "\nFlour, against your bags:\n" + documents::text_table({{"flour"},
+                                                                    {"needed", Align::right},
+                                                                    {"in the bags", Align::right},
+                                                                    {"to buy", Align::right}},
+                                                                   rows);
 }
 
 }  // namespace
@@ -191,10 +190,10 @@ std::string plan_document(const PlanInWords& plan) {
         Json doughs = Json::array();
         for (std::size_t i = 0; i < plan.plan.days[day].size(); ++i) {
             const insight::PlannedDough& dough = plan.plan.days[day][i];
-            doughs.push_back({{"variant", plan.variants[static_cast<std::size_t>(dough.variant)]},
-                              {"mix_at", clock_text(plan.options, i)},
-                              {"oven_place", dough.oven_place.empty() ? Json()
-                                                                      : Json(dough.oven_place)}});
+            doughs.push_back(
+                {{"variant", plan.variants[static_cast<std::size_t>(dough.variant)]},
+                 {"mix_at", clock_text(plan.options, i)},
+                 {"oven_place", dough.oven_place.empty() ? Json() : Json(dough.oven_place)}});
         }
         days.push_back(doughs);
     }

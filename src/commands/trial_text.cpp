@@ -30,8 +30,7 @@ std::string sentences(const std::string& head, const std::vector<std::string>& l
     return text.empty() ? "" : "\n" + head + "\n" + text;
 }
 
-std::string bakes_table(const journal::Trial& trial,
-                        const std::vector<journal::BakeEntry>& bakes) {
+std::string bakes_table(const journal::Trial& trial, const std::vector<journal::BakeEntry>& bakes) {
     std::vector<std::vector<std::string>> rows;
     for (const journal::TrialBake& member : trial.bakes)
         for (const journal::BakeEntry& bake : bakes)

@@ -225,8 +225,8 @@ Comparison compare(const std::vector<journal::BakeEntry>& chosen,
     return compare(contenders_of(chosen), journal, ends);
 }
 
-Comparison compare(std::vector<Contender> contenders, const std::vector<journal::BakeEntry>& journal,
-                   EndSlices ends) {
+Comparison compare(std::vector<Contender> contenders,
+                   const std::vector<journal::BakeEntry>& journal, EndSlices ends) {
     Comparison result;
     result.contenders = std::move(contenders);
     check(result.contenders);

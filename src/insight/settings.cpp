@@ -76,8 +76,7 @@ Found share_of(const BakeEntry& bake, IngredientKind kind) {
 Found lasted(const BakeEntry& bake, std::string_view step) {
     std::optional<double> minutes;
     for (const journal::BakeStep& one : bake.bake.steps)
-        if (one.step == step && one.lasted)
-            minutes = minutes.value_or(0) + one.lasted->count();
+        if (one.step == step && one.lasted) minutes = minutes.value_or(0) + one.lasted->count();
     if (!minutes) return std::nullopt;
     return Setting{to_text(Minutes(std::round(*minutes))), minutes};
 }
@@ -115,8 +114,7 @@ const std::map<std::string_view, Look>& looks() {
         {"tin", [](const BakeEntry& b) { return word_of_loaves(b, tin_of); }},
         {"dough mass", dough_of},
         {"room", [](const BakeEntry& b) { return degrees(b.bake.room_temperature); }},
-        {"dough temperature",
-         [](const BakeEntry& b) { return degrees(b.bake.dough_temperature); }},
+        {"dough temperature", [](const BakeEntry& b) { return degrees(b.bake.dough_temperature); }},
         {"mixing", [](const BakeEntry& b) { return word(b.bake.facts.mixed_by); }},
         {"folds", folds_of},
         {"handling", [](const BakeEntry& b) { return word(b.bake.handling); }},

@@ -45,26 +45,27 @@ void add_difference(std::vector<SheetLine>& lines, const SheetWish& wish) {
         compare({{"the control", wish.control}, {"it", wish.own}}, wish.journal);
     for (const MeasureComparison& one : comparison.measures)
         for (const MeasuredDifference& d : one.differences)
-            lines.push_back({std::string(info_of(one.measure).name) + " beside " +
-                                 wish.control_name,
-                             measured_text(*one.means[1], one.measure) + " against " +
-                                 measured_text(*one.means[0], one.measure) + ": " +
-                                 (d.verdict == Verdict::cannot_tell
-                                      ? "whether that is more than chance cannot be told yet"
-                                  : d.verdict == Verdict::not_told_apart
-                                      ? "no more than chance"
-                                      : "more than chance, 95 % interval of the difference " +
-                                            measured_text(d.interval->low, one.measure) + " to " +
-                                            measured_text(d.interval->high, one.measure)),
-                             counted(static_cast<std::size_t>(one.bakes[1]), "bake", "bakes") +
-                                 " against " + std::to_string(one.bakes[0])});
+            lines.push_back(
+                {std::string(info_of(one.measure).name) + " beside " + wish.control_name,
+                 measured_text(*one.means[1], one.measure) + " against " +
+                     measured_text(*one.means[0], one.measure) + ": " +
+                     (d.verdict == Verdict::cannot_tell
+                          ? "whether that is more than chance cannot be told yet"
+                      : d.verdict == Verdict::not_told_apart
+                          ? "no more than chance"
+                          : "more than chance, 95 % interval of the difference " +
+                                measured_text(d.interval->low, one.measure) + " to " +
+                                measured_text(d.interval->high, one.measure)),
+                 counted(static_cast<std::size_t>(one.bakes[1]), "bake", "bakes") + " against " +
+                     std::to_string(one.bakes[0])});
 }
 
 void add_own_measures(std::vector<SheetLine>& lines, const SheetWish& wish) {
-    for (const Measure measure : {Measure::loaf_height, Measure::openness, Measure::coarseness,
-                                  Measure::specific_volume})
+    for (const Measure measure :
+         {Measure::loaf_height, Measure::openness, Measure::coarseness, Measure::specific_volume})
         if (const auto mean = mean_of(wish.own, measure))
-            lines.push_back({std::string(info_of(measure).name), measured_text(mean->value, measure),
+            lines.push_back({std::string(info_of(measure).name),
+                             measured_text(mean->value, measure),
                              counted(mean->bakes, "bake", "bakes")});
 }
 
@@ -133,8 +134,8 @@ void add_thickness(std::vector<SheetLine>& lines, const SheetWish& wish) {
             {"a slice to bite through alike",
              fixed_text(equal_bite(*cut, control->value, own->value).count(), 0) + " mm where " +
                  wish.control_name + " is cut " + fixed_text(cut->count(), 0) +
-                 " mm (equal grams a square centimetre, by " +
-                 std::string(info_of(measure).name) + ")",
+                 " mm (equal grams a square centimetre, by " + std::string(info_of(measure).name) +
+                 ")",
              counted(own->bakes, "bake", "bakes") + " against " + std::to_string(control->bakes)});
         return;
     }
@@ -189,8 +190,7 @@ void add_keeping(std::vector<SheetLine>& lines, const SheetWish& wish,
             if (score == tasting.scores.lines.end()) continue;
             for (const BakeEntry& bake : wish.own)
                 if (bake.bake.id == tasting.bake)
-                    by_day[days_between(bake.bake.date, tasting.date) + 1].push_back(
-                        score->second);
+                    by_day[days_between(bake.bake.date, tasting.date) + 1].push_back(score->second);
             ++scores;
         }
         if (by_day.size() < 2) continue;

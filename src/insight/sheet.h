@@ -1,5 +1,5 @@
-// What can be said of a flour on a page to hand out: only what the journal's own bakes support, each
-// line with how many.
+// What can be said of a flour on a page to hand out: only what the journal's own bakes support,
+// each line with how many.
 #pragma once
 
 #include <optional>
@@ -13,9 +13,9 @@ namespace loafmark::insight {
 
 // What a flour is, without its name: names are brands.
 struct FlourKind {
-    std::string words;                  // "wholemeal emmer"; "flour of a grain that is not noted"
+    std::string words;  // "wholemeal emmer"; "flour of a grain that is not noted"
     std::optional<std::string> grain;
-    std::optional<std::string> protein; // "12 to 13 % protein (14 % moisture)", by whole percents
+    std::optional<std::string> protein;  // "12 to 13 % protein (14 % moisture)", by whole percents
 };
 // `bags`: of that flour. Protein is brought to one basis where its basis is known.
 [[nodiscard]] FlourKind kind_of(const journal::Flour& flour, const std::vector<journal::Bag>& bags);
@@ -23,11 +23,11 @@ struct FlourKind {
 struct SheetLine {
     std::string heading;  // "the water it wants"
     std::string text;
-    std::string from;     // "5 bakes"
+    std::string from;  // "5 bakes"
 };
 
-// Slices of equal bread to bite through, equal grams a square centimetre of cut face: t = t_control x
-// density_control / density. All above 0.
+// Slices of equal bread to bite through, equal grams a square centimetre of cut face: t = t_control
+// x density_control / density. All above 0.
 [[nodiscard]] Millimetres equal_bite(Millimetres control_thickness, double control_density,
                                      double density);
 

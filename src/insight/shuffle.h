@@ -12,8 +12,8 @@ class Chance {
   public:
     explicit Chance(std::uint64_t seed) : engine_(seed) {}
 
-    // Evenly from 0 to below - 1; `below` is at least 1. Numbers of the last, uneven round are drawn
-    // again.
+    // Evenly from 0 to below - 1; `below` is at least 1. Numbers of the last, uneven round are
+    // drawn again.
     std::uint64_t below(std::uint64_t below) {
         const std::uint64_t rounds = UINT64_MAX / below;
         std::uint64_t drawn = engine_();

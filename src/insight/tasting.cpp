@@ -212,7 +212,8 @@ std::vector<journal::Serving> servings(const std::vector<journal::BakeId>& bakes
         throw std::invalid_argument("a sitting wants a bake and a taster at least");
     const std::size_t each = bakes.size() + 1;
     if (each * tasters.size() > codes / 2)
-        throw std::invalid_argument("so many slices for so many tasters leave no three-digit codes");
+        throw std::invalid_argument(
+            "so many slices for so many tasters leave no three-digit codes");
     Chance chance(seed);
     std::vector<int> numbers(codes);
     for (int i = 0; i < codes; ++i)
@@ -246,8 +247,7 @@ TasteSummary summary_of(const std::vector<Tasting>& tastings,
     for (const Group& group : groups)
         summary.bakes.push_back(tasting_of(open, group));
     for (std::size_t i = 1; i < summary.bakes.size(); ++i)
-        summary.against_first.push_back(
-            differences(open, summary.bakes.front(), summary.bakes[i]));
+        summary.against_first.push_back(differences(open, summary.bakes.front(), summary.bakes[i]));
     summary.tasters = repeats(open);
     return summary;
 }

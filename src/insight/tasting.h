@@ -45,9 +45,9 @@ struct LineMean {
 struct BakeTasting {
     std::vector<journal::BakeId> bakes;  // one, or those of a trial's variant
     std::vector<std::string> tasters;
-    std::vector<LineMean> lines;         // in the order of journal::tasting_lines, liking last
-    std::vector<std::string> good_for;   // free words: "Ada: good for soup"
-    std::vector<std::string> when;       // "4 h, paper bag", each once
+    std::vector<LineMean> lines;        // in the order of journal::tasting_lines, liking last
+    std::vector<std::string> good_for;  // free words: "Ada: good for soup"
+    std::vector<std::string> when;      // "4 h, paper bag", each once
 };
 
 struct TasteDifference {
@@ -60,15 +60,15 @@ struct TasteDifference {
 };
 
 struct TasteSummary {
-    std::vector<BakeTasting> bakes;  // one a group, in the order asked for
+    std::vector<BakeTasting> bakes;                           // one a group, in the order asked for
     std::vector<std::vector<TasteDifference>> against_first;  // one a group after it
-    std::vector<TasterRepeat> tasters;                   // by name
+    std::vector<TasterRepeat> tasters;                        // by name
     int hidden = 0;  // tastings of sittings that are not over; they are in nothing of this
 };
 
-// Over tastings that have scores; those of sittings that are not over count nowhere. `groups`: bakes
-// that are summed up together, none empty; the first is what the others are held against. Within a
-// group each taster weighs alike.
+// Over tastings that have scores; those of sittings that are not over count nowhere. `groups`:
+// bakes that are summed up together, none empty; the first is what the others are held against.
+// Within a group each taster weighs alike.
 [[nodiscard]] TasteSummary summary_of(const std::vector<journal::Tasting>& tastings,
                                       const std::vector<std::vector<journal::BakeId>>& groups);
 

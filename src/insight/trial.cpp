@@ -210,10 +210,9 @@ void look_at_control(TrialState& result, const journal::Trial& trial,
                                     values + "): it widens the scatter");
         const int missing = not_noted(groups, watched.setting);
         if (missing > 0)
-            result.drifts.push_back(watched.setting + " was not noted in " +
-                                    std::to_string(missing) + " of " +
-                                    counted(bakes_in(groups), "bake", "bakes") +
-                                    ": whether it held is not known");
+            result.drifts.push_back(
+                watched.setting + " was not noted in " + std::to_string(missing) + " of " +
+                counted(bakes_in(groups), "bake", "bakes") + ": whether it held is not known");
     }
 }
 
@@ -224,8 +223,8 @@ int degrees_left(const std::vector<Group>& groups) {
     for (const Group& group : groups) {
         if (group.empty()) continue;
         for (const BakeEntry* bake : group)
-            values.push_back({number, days_between(Date{1970, 1, 1}, bake->bake.date),
-                              made_up += 1.7});
+            values.push_back(
+                {number, days_between(Date{1970, 1, 1}, bake->bake.date), made_up += 1.7});
         ++number;
     }
     if (number < 2) return 0;
@@ -245,9 +244,8 @@ void look_for_repeats(TrialState& result) {
     }
     if (result.degrees_of_freedom < statistics::least_degrees_to_judge)
         result.repeats.push_back(
-            "the trial leaves " +
-            counted(result.degrees_of_freedom, "degree", "degrees") + " of freedom to chance, " +
-            std::to_string(statistics::least_degrees_to_judge) +
+            "the trial leaves " + counted(result.degrees_of_freedom, "degree", "degrees") +
+            " of freedom to chance, " + std::to_string(statistics::least_degrees_to_judge) +
             " are wanted before its own repeats can judge");
 }
 

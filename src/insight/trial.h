@@ -38,9 +38,9 @@ struct TrialState {
                                                    const std::vector<journal::BakeEntry>& bakes,
                                                    std::vector<int>* places = nullptr);
 
-// The control against the variants, and what the trial's own settings say of how fair that is in the
-// place of what compare() finds to differ: a setting that was fitted or left free is no fault. Throws
-// std::invalid_argument with words for people where no variant or no control was baked.
+// The control against the variants, and what the trial's own settings say of how fair that is in
+// the place of what compare() finds to differ: a setting that was fitted or left free is no fault.
+// Throws std::invalid_argument with words for people where no variant or no control was baked.
 [[nodiscard]] Comparison compare_trial(const journal::Trial& trial,
                                        const std::vector<journal::BakeEntry>& journal,
                                        EndSlices ends = EndSlices::left_out);

@@ -43,9 +43,8 @@ Days days_for(const PlanWish& wish, int repeats) {
     Days days;
     if (wish.doughs_a_day >= wish.variants) {
         // Whole sets, each with its own control, so that all compare alike.
-        const int sets_a_day =
-            std::min(wish.doughs_a_day / wish.variants,
-                     std::max(1, (repeats + least_days - 1) / least_days));
+        const int sets_a_day = std::min(wish.doughs_a_day / wish.variants,
+                                        std::max(1, (repeats + least_days - 1) / least_days));
         for (int left = repeats; left > 0; left -= sets_a_day) {
             auto& day = days.emplace_back();
             for (int set = 0; set < std::min(left, sets_a_day); ++set)
@@ -83,9 +82,9 @@ Reach reach_of(const PlanWish& wish, const Days& days) {
     means->residual_sd = wish.sd;
     for (const statistics::Difference& d : statistics::against_control(*means, 0)) {
         const double error = d.standard_error;
-        reach.chance = std::min(
-            reach.chance, statistics::power(wish.difference / error, means->degrees_of_freedom,
-                                            d.critical_value));
+        reach.chance =
+            std::min(reach.chance, statistics::power(wish.difference / error,
+                                                     means->degrees_of_freedom, d.critical_value));
         reach.seen = std::max(reach.seen,
                               error * statistics::ratio_seen(wish.chance, means->degrees_of_freedom,
                                                              d.critical_value));

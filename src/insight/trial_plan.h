@@ -27,8 +27,8 @@ struct Scatter {
                                                 Measure measure);
 
 struct PlanWish {
-    int variants = 2;            // the control counted; 2 to 20
-    int doughs_a_day = 3;        // 2 to 40
+    int variants = 2;      // the control counted; 2 to 20
+    int doughs_a_day = 3;  // 2 to 40
     std::vector<std::string> oven_places;
     double difference = 0;       // that is to be seen, in the measure's unit; above 0
     double sd = 0;               // above 0
@@ -48,9 +48,9 @@ struct Plan {
     int repeats = 0;  // of each variant; the control has at least as many
     std::vector<std::vector<PlannedDough>> days;
     int degrees_of_freedom = 0;
-    double chance = 0;           // of seeing the wished difference, all comparisons together
-    double seen = 0;             // the difference that is seen with the wished chance
-    bool enough = false;         // chance >= the wished one
+    double chance = 0;    // of seeing the wished difference, all comparisons together
+    double seen = 0;      // the difference that is seen with the wished chance
+    bool enough = false;  // chance >= the wished one
 };
 
 // More repeats of each than this are no plan for a kitchen.

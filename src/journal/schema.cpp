@@ -238,7 +238,7 @@ ALTER TABLE slice ADD COLUMN cut_direction TEXT
 )sql";
 
 constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction, kitchen_step,
-                                   trial_step};
+                                  trial_step};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);

@@ -25,19 +25,16 @@ void check(const TasteScores& scores) {
 }
 
 void check_loaf(const Store& store, BakeId bake, int loaf) {
-    auto known =
-        prepared(store.db, "SELECT 1 FROM loaf WHERE bake = ? AND number = ?", bake, loaf);
+    auto known = prepared(store.db, "SELECT 1 FROM loaf WHERE bake = ? AND number = ?", bake, loaf);
     if (!known.executeStep())
-        throw NotFound("bake " + std::to_string(bake.value) + " has no loaf " +
-                           std::to_string(loaf),
-                       {});
+        throw NotFound(
+            "bake " + std::to_string(bake.value) + " has no loaf " + std::to_string(loaf), {});
 }
 
 // From the words of the sitting on: what the taster said, put in the place of what was there.
 void keep_scores(Store& store, TastingId id, const TasteScores& scores) {
-    execute(store.db,
-            "UPDATE tasting SET liking = ?, words = ?, scored_at = ? WHERE id = ?", scores.liking,
-            scores.words, store.now(), id);
+    execute(store.db, "UPDATE tasting SET liking = ?, words = ?, scored_at = ? WHERE id = ?",
+            scores.liking, scores.words, store.now(), id);
     execute(store.db, "DELETE FROM tasting_score WHERE tasting = ?", id);
     for (const auto& [key, score] : scores.lines)
         execute(store.db, "INSERT INTO tasting_score (tasting, line, score) VALUES (?, ?, ?)", id,
@@ -68,8 +65,8 @@ std::vector<Tasting> read_all(const Store& store, SQLite::Statement statement) {
         tasting.scored = row.take<int>() != 0;
     }
     for (Tasting& tasting : tastings) {
-        auto scores = prepared(
-            store.db, "SELECT line, score FROM tasting_score WHERE tasting = ?", tasting.id);
+        auto scores = prepared(store.db, "SELECT line, score FROM tasting_score WHERE tasting = ?",
+                               tasting.id);
         while (scores.executeStep()) {
             Row row(scores);
             const auto line = row.take<std::string>();
@@ -147,8 +144,7 @@ Sitting sitting_of(const Store& store, SittingId id) {
 }
 
 std::vector<Tasting> all_tastings(const Store& store) {
-    return read_all(store,
-                    prepared(store.db, std::string(columns) + "ORDER BY tasted_on, id"));
+    return read_all(store, prepared(store.db, std::string(columns) + "ORDER BY tasted_on, id"));
 }
 
 }  // namespace loafmark::journal

@@ -23,11 +23,26 @@ inline constexpr std::array<std::string_view, 2> question_words{"same recipe", "
 
 // The settings that the journal can look up in a bake, and so can tell whether they were held. A
 // trial's factor is one of them.
-inline constexpr std::array<std::string_view, 20> setting_words{
-    "flour",   "water",      "salt",       "leaven",           "leaven amount",
-    "tin",     "dough mass", "room",       "dough temperature", "mixing",
-    "folds",   "handling",   "bulk",       "proof",            "readiness",
-    "scoring", "oven place", "steam",      "oven temperature", "bake time"};
+inline constexpr std::array<std::string_view, 20> setting_words{"flour",
+                                                                "water",
+                                                                "salt",
+                                                                "leaven",
+                                                                "leaven amount",
+                                                                "tin",
+                                                                "dough mass",
+                                                                "room",
+                                                                "dough temperature",
+                                                                "mixing",
+                                                                "folds",
+                                                                "handling",
+                                                                "bulk",
+                                                                "proof",
+                                                                "readiness",
+                                                                "scoring",
+                                                                "oven place",
+                                                                "steam",
+                                                                "oven temperature",
+                                                                "bake time"};
 
 // Held: the same for all. Fitted: set for each variant by a stated rule. Free: left open.
 inline constexpr std::array<std::string_view, 3> setting_states{"held", "fitted", "free"};

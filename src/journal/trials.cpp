@@ -22,8 +22,7 @@ void check(const Store& store, const NewTrial& trial) {
     const std::string name = not_empty(trial.name, "the trial's name");
     check_word(trial.question, question_words, "a trial's question");
     check_word(trial.factor, setting_words, "a trial's factor");
-    if (trial.variants.size() < 2)
-        throw Error("a trial wants a control and at least one variant");
+    if (trial.variants.size() < 2) throw Error("a trial wants a control and at least one variant");
     std::set<std::string> names;
     for (const std::string& variant : trial.variants)
         if (!names.insert(folded(not_empty(variant, "a variant's name"))).second)

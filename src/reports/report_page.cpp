@@ -17,8 +17,8 @@
 #include "reports/plain_words.h"
 #include "reports/steady_section.h"
 #include "reports/templates.h"
-#include "reports/trial_section.h"
 #include "reports/trend_section.h"
+#include "reports/trial_section.h"
 
 namespace loafmark::reports {
 namespace {

@@ -23,8 +23,8 @@ data pictures_of(const SheetInput& input) {
     for (const SheetFlour& flour : input.flours) {
         if (!flour.picture || !has_scale(*flour.picture)) continue;
         data picture = picture_data(*flour.picture, "Cut face of a loaf of " + flour.kind.words);
-        picture.set("label", as_sentence(flour.kind.words + (flour.is_control ? ", the control"
-                                                                              : "")));
+        picture.set("label",
+                    as_sentence(flour.kind.words + (flour.is_control ? ", the control" : "")));
         list.push_back(picture);
     }
     return list;

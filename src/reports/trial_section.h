@@ -15,7 +15,6 @@ namespace loafmark::reports {
 // tasted, or nothing may be told yet.
 [[nodiscard]] kainjow::mustache::data tasted_data(
     const std::vector<journal::Tasting>& tastings,
-    const std::vector<std::vector<journal::BakeId>>& groups,
-    const std::vector<std::string>& names);
+    const std::vector<std::vector<journal::BakeId>>& groups, const std::vector<std::string>& names);
 
 }  // namespace loafmark::reports

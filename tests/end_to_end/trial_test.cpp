@@ -10,8 +10,8 @@ void two_flours(const Kitchen& kitchen) {
     kitchen.done({"flour", "add", "White", "--grain", "wheat"});
     kitchen.done({"flour", "add", "Emmer", "--grain", "emmer"});
     kitchen.done({"bag", "add", "White", "--mass", "1kg"});
-    kitchen.done({"formula", "add", "Plain", "--flour", "White=100%", "--water", "70%", "--salt",
-                  "2%"});
+    kitchen.done(
+        {"formula", "add", "Plain", "--flour", "White=100%", "--water", "70%", "--salt", "2%"});
 }
 
 void bake(const Kitchen& kitchen, const std::string& flour, const std::string& date,
@@ -29,13 +29,16 @@ std::string refused(const Kitchen& kitchen, const std::vector<std::string>& argu
 
 }  // namespace
 
-TEST_CASE("a plan answers with what would be seen, prints its seed and what to buy, keeps nothing") {
+TEST_CASE(
+    "a plan answers with what would be seen, prints its seed and what to buy, keeps nothing") {
     const Kitchen kitchen;
     two_flours(kitchen);
     const std::vector<std::string> plan{
-        "trial", "plan", "--control", "white", "--variant", "emmer", "--difference", "8mm",
-        "--scatter", "4mm", "--repeats", "2", "--formula", "plain", "--each", "860g", "--seed", "3",
-        "--oven-place", "left", "--oven-place", "right", "--first-day", "2026-03-07", "--sheets"};
+        "trial",        "plan",  "--control",    "white", "--variant",   "emmer",
+        "--difference", "8mm",   "--scatter",    "4mm",   "--repeats",   "2",
+        "--formula",    "plain", "--each",       "860g",  "--seed",      "3",
+        "--oven-place", "left",  "--oven-place", "right", "--first-day", "2026-03-07",
+        "--sheets"};
     const std::string text = kitchen.done(plan);
     INFO(text);
     CHECK(text.starts_with("With 2 of each, 4 doughs on 2 days you would see "));
@@ -55,13 +58,14 @@ TEST_CASE("a plan answers with what would be seen, prints its seed and what to b
                       "8mm", "--scatter", "2mm", "--json"}));
     CHECK(json["enough"] == true);
     CHECK(json["chance"] >= 0.8);
-    CHECK(refused(kitchen, {"trial", "plan", "--control", "white", "--variant", "emmer",
-                            "--difference", "8mm"},
-                  1)
+    CHECK(refused(
+              kitchen,
+              {"trial", "plan", "--control", "white", "--variant", "emmer", "--difference", "8mm"},
+              1)
               .find("say it, for example --scatter 4mm") != std::string::npos);
-    CHECK(refused(kitchen, {"trial", "plan", "--control", "white", "--variant", "emmer",
-                            "--difference", "8"},
-                  2)
+    CHECK(refused(
+              kitchen,
+              {"trial", "plan", "--control", "white", "--variant", "emmer", "--difference", "8"}, 2)
               .find("--difference") != std::string::npos);
 }
 
@@ -87,9 +91,8 @@ TEST_CASE("a trial tells what moved, and is compared by its variants") {
           "loafmark: error: there is no trial 'wich'; did you mean 'Which'?\n");
     CHECK(refused(kitchen, {"trial", "new", "Which", "--control", "A", "--variant", "B"}, 1)
               .find("there is a trial 'Which' already") != std::string::npos);
-    CHECK(refused(kitchen, {"trial", "new", "X", "--control", "A", "--variant", "B", "--held",
-                            "weather"},
-                  2)
+    CHECK(refused(kitchen,
+                  {"trial", "new", "X", "--control", "A", "--variant", "B", "--held", "weather"}, 2)
               .find("no setting") != std::string::npos);
     CHECK(kitchen.done({"compare", "--trial", "which"}).find("Confounded: Emmer: not fair") !=
           std::string::npos);
@@ -104,16 +107,17 @@ TEST_CASE("a tasting by options, by a file, and without a terminal") {
     CHECK(said.find("Ask every taster about allergies first") == 0);
     CHECK(said.find("Contains gluten (wheat)") != std::string::npos);
     CHECK(said.find("discard") == std::string::npos);
-    CHECK(kitchen.done({"taste", "last", "--taster", "Ada", "--date", "2026-03-02", "--soft-firm",
-                        "5"})
-              .find("discard the whole loaf") != std::string::npos);
+    CHECK(
+        kitchen
+            .done({"taste", "last", "--taster", "Ada", "--date", "2026-03-02", "--soft-firm", "5"})
+            .find("discard the whole loaf") != std::string::npos);
     CHECK(refused(kitchen, {"taste", "last", "--taster", "Ada"}, 1) ==
           "loafmark: error: there is no terminal to ask the taster on; give the scores as options "
           "(--soft-firm 4) or as a file (--file tastings.json)\n");
     CHECK(refused(kitchen, {"taste", "last", "--taster", "Ada", "--soft-firm", "11"}, 2)
               .find("write 0 to 10") != std::string::npos);
-    CHECK(refused(kitchen, {"taste", "last", "--taster", "Ada", "--date", "2026-02-01",
-                            "--soft-firm", "1"},
+    CHECK(refused(kitchen,
+                  {"taste", "last", "--taster", "Ada", "--date", "2026-02-01", "--soft-firm", "1"},
                   2)
               .find("was baked after that day") != std::string::npos);
     kitchen.write("t.json", R"({"tastings": [{"bake": "W1", "taster": "Bo", "date": "2026-03-01",
@@ -124,8 +128,7 @@ TEST_CASE("a tasting by options, by a file, and without a terminal") {
                      "'soft-firm'?") != std::string::npos);
     kitchen.write("t.json", R"({"tastings": [{"bake": "W1", "taster": "Bo", "date": "2026-03-01",
         "since_oven": "5h", "scores": {"soft-firm": 4}, "words": "good for soup"}]})");
-    CHECK(kitchen.done({"taste", "--file", "t.json"}).find("Kept 1 tasting.") !=
-          std::string::npos);
+    CHECK(kitchen.done({"taste", "--file", "t.json"}).find("Kept 1 tasting.") != std::string::npos);
     const std::string all = kitchen.done({"tastings"});
     INFO(all);
     CHECK(all.find("Bo: good for soup") != std::string::npos);
@@ -159,8 +162,8 @@ TEST_CASE("a blind sitting keeps its secret until the last score") {
     CHECK(over.find("Sitting 1 is over. Which was which:") != std::string::npos);
     CHECK(over.find("Emmerest") != std::string::npos);
     CHECK(over.find("Ada: repeats scatter by") != std::string::npos);
-    CHECK(refused(kitchen, {"taste", "1", "--blind", "--taster", "Ada"}, 2)
-              .find("--key FILE") != std::string::npos);
+    CHECK(refused(kitchen, {"taste", "1", "--blind", "--taster", "Ada"}, 2).find("--key FILE") !=
+          std::string::npos);
 }
 
 TEST_CASE("a sheet of a flour without bakes is refused, with one it names no flour") {
@@ -168,8 +171,7 @@ TEST_CASE("a sheet of a flour without bakes is refused, with one it names no flo
     two_flours(kitchen);
     CHECK(refused(kitchen, {"sheet", "emmer", "-o", "e.html"}, 1)
               .find("no bake has 'Emmer' as its main flour") != std::string::npos);
-    CHECK(refused(kitchen, {"sheet", "-o", "e.html"}, 2).find("which flour") !=
-          std::string::npos);
+    CHECK(refused(kitchen, {"sheet", "-o", "e.html"}, 2).find("which flour") != std::string::npos);
     kitchen.done({"flour", "add", "Brandname", "--grain", "spelt", "--protein", "12.4%"});
     bake(kitchen, "Brandname", "2026-03-01", "S1");
     CHECK(kitchen.done({"sheet", "brandname", "-o", "s.html"}) == "Wrote s.html.\n");

@@ -27,8 +27,8 @@ journal::Tasting said(std::int64_t bake, const std::string& taster, double soft_
 }  // namespace
 
 TEST_CASE("orders are Williams's: balanced in place, and in what goes before") {
-    // The first row of ten treatments as Sailer's R package crossdes prints williams(10): 1 2 10 3 9
-    // 4 8 5 7 6 (its help page).
+    // The first row of ten treatments as Sailer's R package crossdes prints williams(10): 1 2 10 3
+    // 9 4 8 5 7 6 (its help page).
     CHECK(williams_orders(10).front() == std::vector<int>{0, 1, 9, 2, 8, 3, 7, 4, 6, 5});
     for (const int n : {2, 3, 4, 5, 6, 7, 10}) {
         INFO("slices " << n);
@@ -106,8 +106,9 @@ TEST_CASE("a taster's own scatter comes from bread served twice, and judges what
     CHECK(std::abs(*d.limit - 4.108519) < 1e-5);
     CHECK(d.sentence.find("more firm by 5.2 of 10 (1 taster): more than") == 0);
     tastings.back().scores.lines["soft-firm"] = 6;
-    CHECK(summary_of(tastings, {{{1}}, {{2}}}).against_first[0][0].sentence.find(
-              "not told apart") != std::string::npos);
+    CHECK(
+        summary_of(tastings, {{{1}}, {{2}}}).against_first[0][0].sentence.find("not told apart") !=
+        std::string::npos);
 }
 
 TEST_CASE("without bread served twice it is not known whether tasters can tell") {

@@ -82,8 +82,9 @@ TEST_CASE("what moves with the day alone is no fault of a comparison within days
         bake.bake.room_temperature = Celsius(bake.bake.date.day == 1 ? 18 : 24);
     const auto state = state_of(trial_of({{"room", "held", {}}}, two_and_two), bakes);
     CHECK(state.variants[1].fair);
-    CHECK(joined(state.drifts).find("room moved between the control's own bakes (18.0 \u00b0C, "
-                                    "24.0 \u00b0C)") == 0);
+    CHECK(joined(state.drifts)
+              .find("room moved between the control's own bakes (18.0 \u00b0C, "
+                    "24.0 \u00b0C)") == 0);
 }
 
 TEST_CASE("a fitted setting's rule is looked up, and what was not noted is said") {
@@ -116,8 +117,8 @@ TEST_CASE("a trial is compared by its variants, whatever water they were given")
     const std::vector<journal::BakeEntry> bakes{
         baked(1, 1, "White", 70, 0.40), baked(2, 1, "Emmer", 76, 0.30),
         baked(3, 2, "White", 70, 0.42), baked(4, 2, "Emmer", 77, 0.33)};
-    const auto comparison = compare_trial(
-        trial_of({{"water", "fitted", "by feel"}}, two_and_two), bakes);
+    const auto comparison =
+        compare_trial(trial_of({{"water", "fitted", "by feel"}}, two_and_two), bakes);
     REQUIRE(comparison.contenders.size() == 2);
     CHECK(comparison.contenders[1].bakes.size() == 2);
     CHECK(comparison.contenders[1].name == "Emmer, with its water 76.0 % and 77.0 %");
@@ -136,8 +137,9 @@ TEST_CASE("every setting of the journal can be looked up, and an empty bake has 
                        {"fold", {}, Minutes(2), {}},
                        {"bulk fermentation", {}, Minutes(80), {}},
                        {"bake", {}, Minutes(45), Celsius(230)}};
-    bake.bake.mixed = {{IngredientKind::flour, "White", {}, {}, Grams(500), Fraction(0), Fraction(1)},
-                       {IngredientKind::salt, "salt", {}, {}, Grams(10), Fraction(0), Fraction(0)}};
+    bake.bake.mixed = {
+        {IngredientKind::flour, "White", {}, {}, Grams(500), Fraction(0), Fraction(1)},
+        {IngredientKind::salt, "salt", {}, {}, Grams(10), Fraction(0), Fraction(0)}};
     CHECK(setting_of(bake, "bulk")->text == "3h");
     CHECK(setting_of(bake, "bake time")->number == 45);
     CHECK(setting_of(bake, "oven temperature")->text == "230.0 \u00b0C");

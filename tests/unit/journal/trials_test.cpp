@@ -15,8 +15,8 @@ NewTrial flour_trial() {
     trial.name = "Which flour";
     trial.question = "each at its best";
     trial.variants = {"Strong white", "Ölandsvete"};
-    trial.settings = {{"tin", "held", {}}, {"water", "fitted", "equal handling"},
-                      {"proof", "free", {}}};
+    trial.settings = {
+        {"tin", "held", {}}, {"water", "fitted", "equal handling"}, {"proof", "free", {}}};
     return trial;
 }
 
@@ -47,8 +47,8 @@ TEST_CASE("bakes join a trial once, and may change their variant") {
     CHECK_THROWS_AS(example.journal.add_to_trial(trial.id, {{bake.bake.id, 2}}), Error);
     CHECK_THROWS_AS(example.journal.add_to_trial(trial.id, {{{99}, 0}}), NotFound);
     // All or none.
-    CHECK_THROWS_AS(
-        example.journal.add_to_trial(trial.id, {{bake.bake.id, 0}, {{99}, 0}}), NotFound);
+    CHECK_THROWS_AS(example.journal.add_to_trial(trial.id, {{bake.bake.id, 0}, {{99}, 0}}),
+                    NotFound);
     CHECK(example.journal.trial("1").bakes == moved.bakes);
 }
 
@@ -64,14 +64,17 @@ TEST_CASE("what makes no trial is refused with the reason") {
           "a trial wants a control and at least one variant");
     CHECK(refusal([](NewTrial& t) { t.variants.push_back("STRONG white"); }) ==
           "two variants are called 'STRONG white'");
-    CHECK(refusal([](NewTrial& t) { t.settings.push_back({"flour", "held", {}}); }) ==
-          "'flour' is what the trial varies, and cannot be held");
-    CHECK(refusal([](NewTrial& t) { t.settings.push_back({"tin", "free", {}}); }) ==
-          "'tin' is named twice");
+    CHECK(refusal([](NewTrial& t) {
+              t.settings.push_back({"flour", "held", {}});
+          }) == "'flour' is what the trial varies, and cannot be held");
+    CHECK(refusal([](NewTrial& t) {
+              t.settings.push_back({"tin", "free", {}});
+          }) == "'tin' is named twice");
     CHECK(refusal([](NewTrial& t) { t.settings[1].rule.reset(); }) ==
           "'water' is fitted, but by no rule");
-    CHECK(refusal([](NewTrial& t) { t.factor = "weather"; })
-              .starts_with("a trial's factor is one of flour, water"));
+    CHECK(refusal([](NewTrial& t) {
+              t.factor = "weather";
+          }).starts_with("a trial's factor is one of flour, water"));
     CHECK(example.journal.trials().empty());
 }
 
@@ -96,8 +99,9 @@ TEST_CASE("tastings come back, all or none, and nonsense is refused") {
     CHECK(kept[0].scored);
     NewTasting wrong = tasting;
     wrong.scores.lines["soft-firm"] = 11;
-    CHECK(message_of([&] { (void)example.journal.add_tastings({tasting, wrong}); }) ==
-          "the score of soft-firm is 11, not within 0 to 10");
+    CHECK(message_of([&] {
+              (void)example.journal.add_tastings({tasting, wrong});
+          }) == "the score of soft-firm is 11, not within 0 to 10");
     wrong = tasting;
     wrong.scores = {};
     CHECK(message_of([&] { (void)example.journal.add_tastings({wrong}); }) ==
