@@ -50,11 +50,12 @@ struct Held {
 reports::SheetFlour sheet_of(const journal::Flour& flour, const Held& held, const Bakes& all,
                              const journal::Journal& journal) {
     reports::SheetFlour sheet;
-    sheet.kind = insight::kind_of(flour, journal.bags(flour.id));
+    sheet.kind = insight::sheet_kind_of(flour, journal.bags(flour.id));
     insight::SheetWish wish;
     wish.own = held.own;
     wish.control = held.control;
-    if (held.control_flour) wish.control_name = insight::kind_of(*held.control_flour, {}).words;
+    if (held.control_flour)
+        wish.control_name = insight::sheet_kind_of(*held.control_flour, {}).words;
     wish.journal = all;
     wish.tastings = journal.tastings();
     wish.flour = flour.id;
@@ -123,7 +124,7 @@ std::vector<reports::SheetFlour> flour_alone(const journal::Flour& flour, const 
             if (const auto own = flour_of(contenders[i].bakes, journal);
                 own && own->id == flour.id) {
                 reports::SheetFlour control;
-                control.kind = insight::kind_of(*control_flour, {});
+                control.kind = insight::sheet_kind_of(*control_flour, {});
                 control.picture = picture_of(contenders.front().bakes, journal);
                 control.is_control = true;
                 reports::SheetFlour sheet =
@@ -181,7 +182,7 @@ Outcome run(const SheetOptions& options, const journal::Journal& journal, const 
     } else {
         const journal::Flour flour = named_flour(journal, *options.flour);
         input.flours = flour_alone(flour, all, journal);
-        input.title = "Baking with " + insight::kind_of(flour, {}).words;
+        input.title = "Baking with " + insight::sheet_kind_of(flour, {}).words;
     }
     write_file(options.output, reports::sheet_page(input));
     context.out << "Wrote " << options.output << ".\n";

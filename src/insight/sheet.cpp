@@ -219,8 +219,8 @@ void add_words(std::vector<SheetLine>& lines, const std::vector<journal::Tasting
 
 }  // namespace
 
-FlourKind kind_of(const journal::Flour& flour, const std::vector<journal::Bag>& bags) {
-    FlourKind kind;
+SheetKind sheet_kind_of(const journal::Flour& flour, const std::vector<journal::Bag>& bags) {
+    SheetKind kind;
     kind.grain = flour.grain;
     kind.words = flour.grain.value_or("flour of a grain that is not noted");
     if (flour.grade) kind.words = *flour.grade + " " + kind.words;

@@ -12,13 +12,14 @@
 namespace loafmark::insight {
 
 // What a flour is, without its name: names are brands.
-struct FlourKind {
+struct SheetKind {
     std::string words;  // "wholemeal emmer"; "flour of a grain that is not noted"
     std::optional<std::string> grain;
     std::optional<std::string> protein;  // "12 to 13 % protein (14 % moisture)", by whole percents
 };
 // `bags`: of that flour. Protein is brought to one basis where its basis is known.
-[[nodiscard]] FlourKind kind_of(const journal::Flour& flour, const std::vector<journal::Bag>& bags);
+[[nodiscard]] SheetKind sheet_kind_of(const journal::Flour& flour,
+                                      const std::vector<journal::Bag>& bags);
 
 struct SheetLine {
     std::string heading;  // "the water it wants"

@@ -11,7 +11,7 @@
 namespace loafmark::reports {
 
 struct SheetFlour {
-    insight::FlourKind kind;
+    insight::SheetKind kind;
     std::vector<insight::SheetLine> lines;
     std::optional<journal::ReadingPicture> picture;  // of a slice, with a scale
     bool is_control = false;

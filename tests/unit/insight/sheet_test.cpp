@@ -41,17 +41,17 @@ TEST_CASE("a kind has no name, and its protein is a range by whole percents") {
     flour.grain = "spelt";
     flour.grade = "white";
     flour.protein = Fraction(0.124);
-    CHECK(kind_of(flour, {}).words == "white spelt");
-    CHECK(kind_of(flour, {}).protein == "12 to 13 % protein (as on the pack)");
+    CHECK(sheet_kind_of(flour, {}).words == "white spelt");
+    CHECK(sheet_kind_of(flour, {}).protein == "12 to 13 % protein (as on the pack)");
     flour.protein_basis = journal::ProteinBasis::dry;
     journal::Bag bag;
     bag.protein = Fraction(0.16);
     bag.protein_basis = journal::ProteinBasis::dry;
     // 0.86 x 12.4 = 10.7 and 0.86 x 16 = 13.8.
-    CHECK(kind_of(flour, {bag}).protein == "10 to 14 % protein (at 14 % moisture)");
+    CHECK(sheet_kind_of(flour, {bag}).protein == "10 to 14 % protein (at 14 % moisture)");
     flour.grain.reset();
     flour.grade.reset();
-    CHECK(kind_of(flour, {}).words == "flour of a grain that is not noted");
+    CHECK(sheet_kind_of(flour, {}).words == "flour of a grain that is not noted");
 }
 
 TEST_CASE("a sheet says what the journal supports, each line with how many, and nothing else") {
