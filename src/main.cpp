@@ -55,7 +55,9 @@ commands::Context system_context() {
             .now_local = [] { return formatted(local_time(), "%Y-%m-%d %H:%M"); },
             .program = std::filesystem::read_symlink("/proc/self/exe", unknown),
             .out_is_terminal = ::isatty(STDOUT_FILENO) == 1,
-            .err_is_terminal = ::isatty(STDERR_FILENO) == 1};
+            .err_is_terminal = ::isatty(STDERR_FILENO) == 1,
+            .in = &std::cin,
+            .in_is_terminal = ::isatty(STDIN_FILENO) == 1};
 }
 
 int run(const std::vector<std::string>& arguments, const commands::Context& context) {

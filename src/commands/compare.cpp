@@ -11,6 +11,7 @@
 #include "documents/compare_document.h"
 #include "insight/compare.h"
 #include "insight/recipe.h"
+#include "insight/trial.h"
 #include "reports/line_up_svg.h"
 
 namespace loafmark::commands {
@@ -82,13 +83,15 @@ CLI::App& add_compare(CLI::App& parent, CompareOptions& options) {
         "Examples:\n"
         "  loafmark compare 'Wheat 70' 'Emmer 70'\n"
         "  loafmark compare 3 5 6 --with-repeats\n"
-        "  loafmark compare last-1 last --line-up side-by-side.svg");
-    app.add_option(
-           "BAKE", options.bakes,
-           "the control, then the bakes to hold against it: last,\na date, a number or part "
-           "of a title")
-        ->required()
-        ->type_name("");
+        "  loafmark compare last-1 last --line-up side-by-side.svg\n"
+        "  loafmark compare --trial which");
+    auto* bakes = app.add_option("BAKE", options.bakes,
+                                 "the control, then the bakes to hold against it: last,\na date, "
+                                 "a number or part of a title")
+                      ->type_name("");
+    add_value(app, "--trial", options.trial, plain_text, "TRIAL",
+              "the control and the variants of that trial instead")
+        ->excludes(bakes);
     app.add_flag("--with-repeats", options.with_repeats,
                  "take in every other bake of the same recipes, too");
     app.add_flag("--with-ends", options.with_ends, "take in slices cut at an end of the loaf, too");
@@ -100,15 +103,18 @@ CLI::App& add_compare(CLI::App& parent, CompareOptions& options) {
 
 Outcome run(const CompareOptions& options, const journal::Journal& journal,
             const Context& context) {
-    if (options.bakes.size() < 2)
+    if (!options.trial && options.bakes.size() < 2)
         throw UsageError("compare wants a control and at least one more bake",
                          "write loafmark compare CONTROL BAKE");
     const std::vector<journal::BakeEntry> all = journal.find();
     insight::Comparison comparison;
     try {
-        comparison = insight::compare(
-            chosen_bakes(options, all, journal, context), all,
-            options.with_ends ? insight::EndSlices::taken_in : insight::EndSlices::left_out);
+        const auto ends =
+            options.with_ends ? insight::EndSlices::taken_in : insight::EndSlices::left_out;
+        comparison =
+            options.trial
+                ? insight::compare_trial(named_trial(journal, *options.trial), all, ends)
+                : insight::compare(chosen_bakes(options, all, journal, context), all, ends);
     } catch (const std::invalid_argument& error) {
         throw Failure(error.what(), "loafmark bake list shows all bakes");
     }

@@ -15,8 +15,9 @@ class App;
 namespace loafmark::commands {
 
 struct CompareOptions {
-    std::vector<std::string> bakes;  // the control first
-    bool with_repeats = false;       // every bake of the named bakes' recipes takes part
+    std::vector<std::string> bakes;    // the control first
+    std::optional<std::string> trial;  // instead of bakes
+    bool with_repeats = false;         // every bake of the named bakes' recipes takes part
     bool with_ends = false;
     bool json = false;
     std::optional<std::string> line_up;  // an SVG file

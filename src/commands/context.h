@@ -25,6 +25,8 @@ struct Context {
     std::filesystem::path program;           // the running executable; empty: unknown
     bool out_is_terminal = false;
     bool err_is_terminal = false;
+    std::istream* in = nullptr;  // what is typed; null: nothing can be asked
+    bool in_is_terminal = false;
 };
 
 // The journal's folder: `option` (--journal), else $LOAFMARK_JOURNAL, else

@@ -136,6 +136,7 @@ Outcome run(const DemoOptions& options, const Context& context, const MeasurePho
     journal.keep_print_check(TargetKind::a4_mat, Millimetres(100));
     const Outcome outcome =
         measure_and_file(file_demo_bakes(plan, samples, journal), journal, context, measure);
+    file_demo_trial(plan, journal);
     if (!plan.scenario.empty()) context.out << plan.scenario << "\n";
     print_trends(journal, context);
     ReportOptions report;

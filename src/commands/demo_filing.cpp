@@ -50,10 +50,56 @@ journal::BakeEntry filed_bake(const DemoBake& bake, const std::vector<journal::B
     added.dough_mass = bake.dough;
     added.loaves = {bake.loaf};
     added.notes = bake.notes;
+    added.room_temperature = bake.room;
+    added.dough_temperature = bake.dough_temperature;
+    added.handling = bake.handling;
+    if (bake.proof)
+        added.steps = {
+            {.step = "final proof", .began = {}, .lasted = bake.proof, .temperature = {}}};
     return journal.add_bake(added);
 }
 
+journal::BakeId bake_called(const std::string& title,
+                            const std::vector<journal::BakeEntry>& known) {
+    for (const journal::BakeEntry& entry : known)
+        if (entry.bake.title == title) return entry.bake.id;
+    throw Failure("the sample bakes have none called '" + title + "'", "");
+}
+
+void file_trial(const DemoPlan& plan, const std::vector<journal::BakeEntry>& known,
+                journal::Journal& journal) {
+    if (!plan.trial || !journal.trials().empty()) return;
+    const journal::Trial trial = journal.add_trial(*plan.trial);
+    std::vector<journal::TrialBake> members;
+    for (const DemoBake& bake : plan.bakes) {
+        if (!bake.variant) continue;
+        const auto variant = std::ranges::find(trial.variants, *bake.variant);
+        members.push_back(
+            {bake_called(bake.title, known), static_cast<int>(variant - trial.variants.begin())});
+    }
+    (void)journal.add_to_trial(trial.id, members);
+}
+
 }  // namespace
+
+void file_demo_trial(const DemoPlan& plan, journal::Journal& journal) {
+    const std::vector<journal::BakeEntry> known = journal.find();
+    file_trial(plan, known, journal);
+    if (!journal.tastings().empty()) return;
+    for (const DemoSitting& planned : plan.sittings) {
+        journal::NewSitting sitting;
+        sitting.date = planned.date;
+        for (const DemoServing& serving : planned.servings)
+            sitting.servings.push_back({bake_called(serving.bake, known), 1, serving.taster,
+                                        serving.turn, serving.code, planned.since_oven,
+                                        planned.kept});
+        const journal::Sitting begun = journal.add_sitting(sitting);
+        for (const journal::Tasting& tasting : begun.tastings)
+            for (const DemoServing& serving : planned.servings)
+                if (serving.code == *tasting.code)
+                    (void)journal.score_serving(tasting.id, serving.scores);
+    }
+}
 
 std::vector<DemoPhoto> file_demo_bakes(const DemoPlan& plan, const std::filesystem::path& samples,
                                        journal::Journal& journal) {

@@ -24,4 +24,7 @@ struct DemoPhoto {
                                                      const std::filesystem::path& samples,
                                                      journal::Journal& journal);
 
+// The plan's trial with its bakes, and its sittings; those that the journal holds are left alone.
+void file_demo_trial(const DemoPlan& plan, journal::Journal& journal);
+
 }  // namespace loafmark::commands

@@ -29,6 +29,11 @@ std::optional<Unit> maybe_quantity(const Json& object, const char* key) {
     return number ? std::optional(Unit(*number)) : std::nullopt;
 }
 
+std::optional<Celsius> maybe_temperature(const Json& object, const char* key) {
+    const auto degrees = maybe<double>(object, key);
+    return degrees ? std::optional(Celsius(*degrees)) : std::nullopt;
+}
+
 IngredientKind kind_of(const std::string& name) {
     using enum IngredientKind;
     for (const IngredientKind kind : {flour, water, salt, leaven, other})
@@ -75,7 +80,43 @@ DemoBake bake_from(const Json& json) {
             .slice = {slice.at("photo").get<std::string>(),
                       maybe_quantity<Millimetres>(slice, "thickness_mm"),
                       maybe_quantity<Hours>(slice, "hours_since_oven")},
-            .notes = maybe<std::string>(json, "notes")};
+            .notes = maybe<std::string>(json, "notes"),
+            .variant = maybe<std::string>(json, "variant"),
+            .room = maybe_temperature(json, "room_c"),
+            .dough_temperature = maybe_temperature(json, "dough_c"),
+            .handling = maybe<std::string>(json, "handling"),
+            .proof = maybe_quantity<Minutes>(json, "proof_min")};
+}
+
+journal::NewTrial trial_from(const Json& json) {
+    journal::NewTrial trial;
+    trial.name = json.at("name").get<std::string>();
+    trial.question = json.at("question").get<std::string>();
+    trial.factor = json.at("factor").get<std::string>();
+    trial.variants = json.at("variants").get<std::vector<std::string>>();
+    for (const Json& setting : json.at("settings"))
+        trial.settings.push_back({setting.at("setting").get<std::string>(),
+                                  setting.at("state").get<std::string>(),
+                                  maybe<std::string>(setting, "rule")});
+    return trial;
+}
+
+DemoSitting sitting_from(const Json& json) {
+    DemoSitting sitting;
+    sitting.date = parse_date(json.at("date").get<std::string>(), no_today);
+    sitting.kept = maybe<std::string>(json, "kept");
+    sitting.since_oven = maybe_quantity<Hours>(json, "hours_since_oven");
+    for (const Json& one : json.at("servings")) {
+        DemoServing& serving = sitting.servings.emplace_back();
+        serving.bake = one.at("bake").get<std::string>();
+        serving.taster = one.at("taster").get<std::string>();
+        serving.turn = one.at("turn").get<int>();
+        serving.code = one.at("code").get<int>();
+        serving.scores.lines = one.at("scores").get<std::map<std::string, double>>();
+        serving.scores.liking = maybe<double>(one, "liking");
+        serving.scores.words = maybe<std::string>(one, "words");
+    }
+    return sitting;
 }
 
 DemoPlan plan_from(const Json& json) {
@@ -89,6 +130,9 @@ DemoPlan plan_from(const Json& json) {
         plan.formulas.push_back(formula_from(formula));
     for (const Json& bake : json.at("bakes"))
         plan.bakes.push_back(bake_from(bake));
+    if (json.contains("trial")) plan.trial = trial_from(json["trial"]);
+    for (const Json& sitting : json.value("sittings", Json::array()))
+        plan.sittings.push_back(sitting_from(sitting));
     return plan;
 }
 

@@ -5,6 +5,7 @@
 
 #include "arithmetic/near_names.h"
 #include "arithmetic/protein.h"
+#include "cautions/cautions.h"
 #include "commands/bag_text.h"
 #include "commands/text.h"
 #include "documents/text_table.h"
@@ -82,21 +83,6 @@ std::optional<Fraction> comparable_protein(const journal::Flour& flour) {
     return protein_at_14_percent_moisture(*flour.protein, *flour.protein_basis, flour.moisture);
 }
 
-std::string gluten_text(const std::vector<std::optional<std::string>>& grains) {
-    std::string holding;
-    bool all_known = true;
-    for (const auto& grain : grains) {
-        const auto gluten = grain ? insight::holds_gluten(*grain) : std::nullopt;
-        all_known = all_known && gluten;
-        const std::string name = grain ? folded(*grain) : "";
-        if (gluten == true && holding.find(name) == std::string::npos)
-            holding += (holding.empty() ? "" : ", ") + name;
-    }
-    if (!holding.empty()) return "Contains gluten (" + holding + "): unsafe in coeliac disease.\n";
-    if (!all_known) return "Whether this holds gluten is not known here: treat it as if it did.\n";
-    return "A mill and a kitchen that handle wheat leave traces of gluten.\n";
-}
-
 std::string flour_text(const journal::Flour& flour, const std::vector<journal::Bag>& bags,
                        Date today) {
     std::string text = documents::text_table({{flour.name}, {""}}, facts(flour));
@@ -104,12 +90,7 @@ std::string flour_text(const journal::Flour& flour, const std::vector<journal::B
     for (const journal::Bag& bag : bags)
         if (!bag.left || *bag.left != Grams(0)) named.push_back({bag, flour.name});
     if (!named.empty()) text += "\n" + bags_table(named, today);
-    text += "\n" + gluten_text({flour.grain});
-    if (flour.grain && folded(*flour.grain) == "rye")
-        text +=
-            "Rye milled at home or bought uncleaned may hold ergot, dark horn-like bodies: sort "
-            "them out.\n";
-    return text;
+    return text + "\n" + cautions::of_grains({flour.grain});
 }
 
 std::string flours_table(const std::vector<journal::Flour>& flours) {

@@ -18,7 +18,4 @@ namespace loafmark::commands {
 // On one basis, so that flours can be compared; nothing where content or basis is unknown.
 [[nodiscard]] std::optional<Fraction> comparable_protein(const journal::Flour& flour);
 
-// What is to be said where flour of these grains is handed out; a grain left out is unknown.
-[[nodiscard]] std::string gluten_text(const std::vector<std::optional<std::string>>& grains);
-
 }  // namespace loafmark::commands

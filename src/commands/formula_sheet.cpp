@@ -5,8 +5,8 @@
 
 #include "arithmetic/numbers.h"
 #include "arithmetic/quantities.h"
+#include "cautions/cautions.h"
 #include "commands/bench_water.h"
-#include "commands/flour_text.h"
 #include "commands/help_text.h"
 #include "commands/named.h"
 #include "commands/options.h"
@@ -18,10 +18,6 @@ namespace loafmark::commands {
 namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
-
-constexpr const char* safety_text =
-    "Flour and dough are raw: do not eat or taste them, and wash hands and bench.\n"
-    "Hot oven, hot tin, steam, knives: take care.\n";
 
 // Differences of temperature: 4.4K, 4.4C or 8F.
 FrictionKelvins parse_friction(const std::string& text) {
@@ -72,14 +68,6 @@ void add_starter(Rows& rows, const journal::Ingredient& line, Grams mass) {
                     grams_text(mass, 2), ""});
 }
 
-std::vector<std::optional<std::string>> grains_of(const journal::FormulaVersion& formula,
-                                                  const journal::Journal& journal) {
-    std::vector<std::optional<std::string>> grains;
-    for (const journal::Ingredient& line : formula.ingredients)
-        if (line.flour) grains.push_back(journal.flour(*line.flour).grain);
-    return grains;
-}
-
 std::vector<Grams> weighed(const DoughSize& size, Grams step) {
     std::vector<Grams> masses;
     for (const journal::MixedAmount& amount : size.amounts)
@@ -88,6 +76,14 @@ std::vector<Grams> weighed(const DoughSize& size, Grams step) {
 }
 
 }  // namespace
+
+std::vector<std::optional<std::string>> grains_of(const journal::FormulaVersion& formula,
+                                                  const journal::Journal& journal) {
+    std::vector<std::optional<std::string>> grains;
+    for (const journal::Ingredient& line : formula.ingredients)
+        if (line.flour) grains.push_back(journal.flour(*line.flour).grain);
+    return grains;
+}
 
 std::string bench_list(const journal::FormulaVersion& formula, const std::vector<Grams>& masses) {
     Rows rows;
@@ -186,7 +182,7 @@ Outcome run(const FormulaSheetOptions& options, const journal::Journal& journal,
                                    .friction = options.friction,
                                    .mixed_by = options.mixed_by},
                                   formula, masses, journal.find());
-    context.out << safety_text << gluten_text(grains_of(formula, journal));
+    context.out << cautions::at_the_bench() << cautions::of_grains(grains_of(formula, journal));
     return Outcome::done;
 }
 

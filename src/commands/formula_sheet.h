@@ -32,6 +32,10 @@ struct FormulaSheetOptions {
 CLI::App& add_formula_sheet(CLI::App& formula, FormulaSheetOptions& options);
 [[nodiscard]] Outcome run(const FormulaSheetOptions&, const journal::Journal&, const Context&);
 
+// Of every flour of the formula; a grain that is not noted is absent.
+[[nodiscard]] std::vector<std::optional<std::string>> grains_of(
+    const journal::FormulaVersion& formula, const journal::Journal& journal);
+
 // One line a step: what goes in, how much, what the bowl then weighs. Of amounts as they are
 // weighed.
 [[nodiscard]] std::string bench_list(const journal::FormulaVersion& formula,

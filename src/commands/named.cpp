@@ -28,6 +28,10 @@ journal::FormulaVersion named_formula(const journal::Journal& journal, const std
     return found([&] { return journal.formula(name); }, "loafmark formula list shows all");
 }
 
+journal::Trial named_trial(const journal::Journal& journal, const std::string& name) {
+    return found([&] { return journal.trial(name); }, "loafmark trial list shows all");
+}
+
 journal::BakeEntry named_bake(const journal::Journal& journal, const std::string& text,
                               Date today) {
     return found([&] { return journal.bake(journal.find_bake(text, today)); },

@@ -12,6 +12,7 @@ namespace loafmark::commands {
 [[nodiscard]] journal::Flour named_flour(const journal::Journal& journal, const std::string& name);
 [[nodiscard]] journal::FormulaVersion named_formula(const journal::Journal& journal,
                                                     const std::string& name);
+[[nodiscard]] journal::Trial named_trial(const journal::Journal& journal, const std::string& name);
 // BAKE: last, last-2, a date, a number, part of its title.
 [[nodiscard]] journal::BakeEntry named_bake(const journal::Journal& journal,
                                             const std::string& text, Date today);

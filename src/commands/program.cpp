@@ -22,9 +22,13 @@
 #include "commands/next.h"
 #include "commands/open_journal.h"
 #include "commands/report.h"
+#include "commands/sheet.h"
 #include "commands/slice.h"
 #include "commands/target.h"
+#include "commands/taste.h"
 #include "commands/trend.h"
+#include "commands/trial.h"
+#include "commands/trial_plan.h"
 
 namespace loafmark::commands {
 namespace {
@@ -123,10 +127,19 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     add(slice, add_slice_add);
     add(slice, add_slice_show);
     add(slice, add_slice_remeasure);
+    CLI::App& trial = add_trial(*app_);
+    add(trial, add_trial_plan);
+    add(trial, add_trial_new);
+    add(trial, add_trial_add);
+    add(trial, add_trial_show);
+    add(trial, add_trial_list);
+    add(*app_, add_taste);
+    add(*app_, add_tastings);
     add(*app_, add_find);
     add(*app_, add_trend);
     add(*app_, add_compare);
     add(*app_, add_next);
+    add(*app_, add_sheet);
     add(*app_, add_report);
     add(*app_, add_demo);
 }

@@ -56,6 +56,9 @@ Outcome run(const ReportOptions& options, const journal::Journal& journal, const
     reports::ReportInput input;
     input.bakes = journal.find(filter_of(options.filter, journal, context));
     input.pictures = pictures_of(input.bakes, journal);
+    input.trials = journal.trials();
+    input.tastings = journal.tastings();
+    if (!words_of(options.filter).empty()) input.all_bakes = journal.find();
     input.title = options.title;
     input.made_at = context.now_local();
     input.made_with = "Loafmark " LOAFMARK_VERSION;

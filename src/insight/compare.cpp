@@ -222,8 +222,13 @@ std::vector<Measure> compared_measures() {
 
 Comparison compare(const std::vector<journal::BakeEntry>& chosen,
                    const std::vector<journal::BakeEntry>& journal, EndSlices ends) {
+    return compare(contenders_of(chosen), journal, ends);
+}
+
+Comparison compare(std::vector<Contender> contenders,
+                   const std::vector<journal::BakeEntry>& journal, EndSlices ends) {
     Comparison result;
-    result.contenders = contenders_of(chosen);
+    result.contenders = std::move(contenders);
     check(result.contenders);
     for (const Measure measure : compared_measures()) {
         MeasureComparison one = compare_one(result.contenders, measure, journal, ends);

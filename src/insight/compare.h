@@ -72,4 +72,10 @@ struct Comparison {
                                  const std::vector<journal::BakeEntry>& journal,
                                  EndSlices ends = EndSlices::left_out);
 
+// The same of contenders that are known already (a trial's variants), the control first; each has a
+// bake. Throws likewise.
+[[nodiscard]] Comparison compare(std::vector<Contender> contenders,
+                                 const std::vector<journal::BakeEntry>& journal,
+                                 EndSlices ends = EndSlices::left_out);
+
 }  // namespace loafmark::insight

@@ -51,12 +51,6 @@ constexpr std::array flours{
 
 constexpr std::array<std::string_view, 8> wheat_family{
     "wheat", "durum", "spelt", "emmer", "einkorn", "khorasan", "common wheat", "dinkel"};
-// Regulation (EU) 1169/2011, annex II: wheat, rye, barley, their hybrids. Oats are apart: they are
-// safe for some where labelled so.
-constexpr std::array<std::string_view, 3> other_gluten{"rye", "barley", "triticale"};
-constexpr std::array<std::string_view, 10> without_gluten{
-    "maize", "rice",   "buckwheat", "millet", "sorghum",
-    "teff",  "quinoa", "amaranth",  "corn",   "chickpea"};
 
 bool among(std::span<const std::string_view> words, std::string_view word) {
     return std::ranges::find(words, word) != words.end();
@@ -76,12 +70,6 @@ const TypicalFlour* typical_flour(std::string_view kind) {
 
 bool is_of_wheat_family(std::string_view grain) {
     return among(wheat_family, folded(grain));
-}
-
-std::optional<bool> holds_gluten(std::string_view grain) {
-    if (is_of_wheat_family(grain) || among(other_gluten, folded(grain))) return true;
-    if (among(without_gluten, folded(grain))) return false;
-    return std::nullopt;
 }
 
 }  // namespace loafmark::insight

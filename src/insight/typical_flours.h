@@ -29,9 +29,6 @@ struct TypicalFlour {
 // Null for another word.
 [[nodiscard]] const TypicalFlour* typical_flour(std::string_view kind);
 
-// Whether flour of this grain holds gluten; nothing where that is not known here. Never a proof of
-// absence: a mill and a kitchen that handle wheat leave traces.
-[[nodiscard]] std::optional<bool> holds_gluten(std::string_view grain);
 // Wheat in the wide sense: wheat, durum, spelt, emmer, einkorn, khorasan. Their gluten raises
 // bread.
 [[nodiscard]] bool is_of_wheat_family(std::string_view grain);

@@ -2,6 +2,9 @@
 
 #include <SQLiteCpp/Transaction.h>
 
+#include <cmath>
+
+#include "arithmetic/numbers.h"
 #include "journal/bags.h"
 #include "journal/bakes.h"
 #include "journal/database.h"
@@ -15,6 +18,8 @@
 #include "journal/schema.h"
 #include "journal/slices.h"
 #include "journal/store.h"
+#include "journal/tastings.h"
+#include "journal/trials.h"
 
 namespace loafmark::journal {
 namespace {
@@ -285,6 +290,40 @@ bool Journal::forget_tin(std::string_view name) {
 bool Journal::forget_taster(std::string_view name) {
     return impl_->write([&](Store& store) { return journal::forget_taster(store, name); });
 }
+Trial Journal::add_trial(const NewTrial& trial) {
+    return impl_->write([&](Store& store) { return journal::add_trial(store, trial); });
+}
+Trial Journal::add_to_trial(TrialId trial, const std::vector<TrialBake>& bakes) {
+    return impl_->write([&](Store& store) { return journal::add_to_trial(store, trial, bakes); });
+}
+std::vector<Trial> Journal::trials() const {
+    return impl_->read(all_trials);
+}
+Trial Journal::trial(std::string_view name) const {
+    if (const auto number = parse_number(name); number && *number == std::floor(*number))
+        return impl_->read([&](const Store& store) {
+            return trial_of(store, TrialId{static_cast<std::int64_t>(*number)});
+        });
+    return find_by_name(trials(), name, "trial", [](const Trial& trial) { return trial.name; });
+}
+
+std::vector<Tasting> Journal::add_tastings(const std::vector<NewTasting>& tastings) {
+    return impl_->write([&](Store& store) { return journal::add_tastings(store, tastings); });
+}
+Sitting Journal::add_sitting(const NewSitting& sitting) {
+    return impl_->write([&](Store& store) { return journal::add_sitting(store, sitting); });
+}
+Tasting Journal::score_serving(TastingId tasting, const TasteScores& scores) {
+    return impl_->write(
+        [&](Store& store) { return journal::score_serving(store, tasting, scores); });
+}
+Sitting Journal::sitting(SittingId id) const {
+    return impl_->read([&](const Store& store) { return sitting_of(store, id); });
+}
+std::vector<Tasting> Journal::tastings() const {
+    return impl_->read(all_tastings);
+}
+
 BakeEntry Journal::bake(BakeId id) const {
     return impl_->read([&](const Store& store) { return bake_entry(store, id); });
 }

@@ -23,6 +23,8 @@
 #include "journal/error.h"
 #include "journal/filter.h"
 #include "journal/records.h"
+#include "journal/trial_drafts.h"
+#include "journal/trial_records.h"
 
 namespace loafmark::journal {
 
@@ -128,6 +130,29 @@ class Journal {
     // Whether there was one. Loaves that name a tin keep its name.
     bool forget_tin(std::string_view name);
     bool forget_taster(std::string_view name);
+
+    // ---- Trials ----
+
+    // Error: see NewTrial; a setting or factor that is none of setting_words.
+    Trial add_trial(const NewTrial& trial);
+    // A bake that belongs to it already gets the new variant. Error: no such variant.
+    Trial add_to_trial(TrialId trial, const std::vector<TrialBake>& bakes);
+    // In the order they were begun.
+    [[nodiscard]] std::vector<Trial> trials() const;
+    // By number or name; names are found as with flour().
+    [[nodiscard]] Trial trial(std::string_view name) const;
+
+    // ---- Tastings ----
+
+    // All of them or none. Error: a score outside 0 to 10 or of no line, nothing said at all.
+    std::vector<Tasting> add_tastings(const std::vector<NewTasting>& tastings);
+    // A blind sitting: every slice has its code and its turn, and no scores yet.
+    Sitting add_sitting(const NewSitting& sitting);
+    // Error: it has scores already.
+    Tasting score_serving(TastingId tasting, const TasteScores& scores);
+    [[nodiscard]] Sitting sitting(SittingId id) const;
+    // By date. Of a sitting that is not over, too: whoever shows them must not tell their bakes.
+    [[nodiscard]] std::vector<Tasting> tastings() const;
 
     // ---- Print checks ----
 

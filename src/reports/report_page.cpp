@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <tuple>
 
+#include "cautions/cautions.h"
 #include "charts/chart.h"
 #include "charts/svg_text.h"
 #include "reports/bake_section.h"
@@ -17,6 +18,7 @@
 #include "reports/steady_section.h"
 #include "reports/templates.h"
 #include "reports/trend_section.h"
+#include "reports/trial_section.h"
 
 namespace loafmark::reports {
 namespace {
@@ -55,6 +57,18 @@ std::string made_text(const ReportInput& input) {
     return text + ".";
 }
 
+// Once, at the page's end.
+std::string cautions_text(const std::vector<journal::BakeEntry>& bakes) {
+    std::vector<std::optional<std::string>> grains;
+    for (const journal::BakeEntry& bake : bakes)
+        for (const journal::FlourShare& flour : bake.flours)
+            grains.push_back(flour.grain);
+    std::string text = cautions::text_of("raw") + "\n" + cautions::of_grains(grains) +
+                       cautions::text_of("no-proof");
+    std::ranges::replace(text, '\n', ' ');
+    return text;
+}
+
 // Each flour's bakes, flours by name.
 data flour_index(const std::vector<journal::BakeEntry>& bakes) {
     std::map<std::pair<std::string, journal::FlourId>, data> by_flour;
@@ -80,8 +94,11 @@ data flour_index(const std::vector<journal::BakeEntry>& bakes) {
 
 data bakes_data(const ReportInput& input) {
     data bakes{data::type::list};
-    for (const journal::BakeEntry& bake : input.bakes)
-        bakes.push_back(bake_data(bake, input.pictures));
+    for (const journal::BakeEntry& bake : input.bakes) {
+        data one = bake_data(bake, input.pictures);
+        one.set("tastings", tasted_data(input.tastings, {{bake.bake.id}}, {bake.bake.title}));
+        bakes.push_back(one);
+    }
     return bakes;
 }
 
@@ -91,6 +108,8 @@ void set_partials(data& page) {
     };
     page.set("style", embedded(style_template));
     page.set("bake", embedded(bake_template));
+    page.set("trial", embedded(trial_template));
+    page.set("tasted", embedded(tasted_template));
     page.set("first_steps", embedded(first_steps_template));
     page.set("img", data(img_partial()));
     page.set("ruler", data(ruler_partial()));
@@ -105,6 +124,7 @@ std::string report_page(const ReportInput& unordered) {
     page.set("title", input.title);
     page.set("summary", summary_of(input));
     page.set("made", made_text(input));
+    page.set("cautions", cautions_text(input.bakes));
     page.set("chart_style", charts::chart_style());
     page.set("widest_mm", std::to_string(static_cast<int>(std::ceil(widest_picture_mm(input)))));
     page.set("empty", input.bakes.empty());
@@ -114,6 +134,9 @@ std::string report_page(const ReportInput& unordered) {
     if (!input.bakes.empty()) {
         set_line_up(page, input);
         set_crumb_map(page, input.bakes);
+        data trials = trials_data(input);
+        page.set("has_trials", trials.is_non_empty_list());
+        page.set("trials", trials);
         page.set("trends", trends_data(input.bakes));
         page.set("steady", steady_data(input.bakes));
         page.set("bakes", bakes_data(input));

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "journal/records.h"
+#include "journal/trial_records.h"
 
 namespace loafmark::reports {
 
@@ -19,6 +20,13 @@ struct SlicePictures {
 struct ReportInput {
     std::vector<journal::BakeEntry> bakes;  // any order; the page orders them by date
     std::map<journal::SliceId, SlicePictures> pictures;
+    std::vector<journal::Trial> trials;      // those that have a bake on the page are shown
+    std::vector<journal::Tasting> tastings;  // of any bakes
+    // The whole journal, whose repeats judge a trial; left empty where `bakes` are all of it.
+    std::vector<journal::BakeEntry> all_bakes;
+    [[nodiscard]] const std::vector<journal::BakeEntry>& journal_bakes() const {
+        return all_bakes.empty() ? bakes : all_bakes;
+    }
     std::string title = "Bake journal";
     std::string made_at;    // local date and time, as it is to be read
     std::string made_with;  // program and version, "Loafmark 0.1.0"
