@@ -23,7 +23,8 @@ class Conditions {
         (values_.emplace_back(values), ...);
     }
     // `before`, the others, `after`.
-    void add(const std::string& before, const Conditions& others, const std::string& after) {
+    void add_enclosed(const std::string& before, const Conditions& others,
+                      const std::string& after) {
         add(before + others.sql_ + after);
         values_.insert(values_.end(), others.values_.begin(), others.values_.end());
     }
@@ -91,10 +92,11 @@ class OfSlice {
             if (with_slice_)
                 from += " LEFT JOIN slice ON slice.loaf = loaf.id AND slice.dropped_at IS NULL";
         }
-        if (!fields_.empty()) conditions_.add("", fields_, "");
-        all.add(std::string("bake.id IN (SELECT ") + (measures_ > 0 ? "v0.bake" : "loaf.bake") +
-                    " FROM " + from + " WHERE ",
-                conditions_, ")");
+        if (!fields_.empty()) conditions_.add_enclosed("", fields_, "");
+        all.add_enclosed(std::string("bake.id IN (SELECT ") +
+                             (measures_ > 0 ? "v0.bake" : "loaf.bake") + " FROM " + from +
+                             " WHERE ",
+                         conditions_, ")");
     }
 
   private:
@@ -170,7 +172,7 @@ void add_share(Conditions& all, const ShareCondition& condition) {
     };
     share.add_range("sum(m.mass_g * m.flour_fraction) / f.flour_g", end(condition.share.low),
                     end(condition.share.high));
-    all.add(
+    all.add_enclosed(
         "bake.id IN (SELECT m.bake FROM mixed_amount AS m JOIN bake_figures AS f "
         "ON f.bake = m.bake WHERE m.flour = " +
             std::to_string(condition.flour.value) + " GROUP BY m.bake HAVING ",

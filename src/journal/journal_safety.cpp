@@ -1,5 +1,5 @@
 // What keeps a journal safe: the bin, taking back, export and merge, backup, checking.
-#include <fstream>
+#include <algorithm>
 
 #include "journal/backup.h"
 #include "journal/bakes.h"
