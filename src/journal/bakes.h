@@ -19,5 +19,7 @@ void add_step(Store& store, BakeId bake, const BakeStep& step);
 
 // Those that fit, in the order that is asked for.
 [[nodiscard]] std::vector<BakeId> matching_bakes(const Store& store, const Filter& filter);
+// How SQLite goes about it, a line a step, so that a benchmark can show which indices serve.
+[[nodiscard]] std::vector<std::string> query_plan(const Store& store, const Filter& filter);
 
 }  // namespace loafmark::journal

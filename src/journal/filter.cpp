@@ -241,42 +241,62 @@ std::string order_expression(const Order& order) {
     }
 }
 
-std::vector<BakeId> taken(SQLite::Statement& statement) {
-    std::vector<BakeId> ids;
-    while (statement.executeStep())
-        ids.push_back(Row(statement).take<BakeId>());
-    return ids;
-}
-
-// Along the index of values, which has a row a slice, so that a page needs no sorting of all; then
-// those of which the measure is not known.
-std::vector<BakeId> in_order_of_measure(const Store& store, const Filter& filter,
-                                        const Conditions& conditions) {
-    const std::string direction = filter.order->descending ? " DESC" : "";
-    SQLite::Statement known(
+// Along the index of values, which has a row a slice, so that a page needs no sorting of all.
+SQLite::Statement in_order_of_measure(const Store& store, const Order& order,
+                                      const Conditions& conditions) {
+    SQLite::Statement statement(
         store.db,
         "SELECT v.bake FROM slice_value AS v INDEXED BY slice_value_key "
         "CROSS JOIN bake ON bake.id = v.bake CROSS JOIN bake_day ON bake_day.id = bake.bake_day "
         "LEFT JOIN bake_figures AS figures ON figures.bake = bake.id WHERE v.key = ? AND " +
-            conditions.sql() + " ORDER BY v.value" + direction);
-    bind_value(known, 1, filter.order->key);
-    conditions.bind(known, 2);
+            conditions.sql() + " ORDER BY v.value" + (order.descending ? " DESC" : ""));
+    bind_value(statement, 1, order.key);
+    conditions.bind(statement, 2);
+    return statement;
+}
+
+// `order` none: by date, then number.
+SQLite::Statement in_order(const Store& store, const std::optional<Order>& order,
+                           const Conditions& conditions, std::int64_t limit, std::size_t skip) {
+    const std::string first =
+        order ? order_expression(*order) +
+                    (order->descending ? " DESC NULLS LAST, " : " ASC NULLS LAST, ")
+              : "";
+    SQLite::Statement statement(store.db, std::string("SELECT bake.id FROM ") + tables + " WHERE " +
+                                              conditions.sql() + " ORDER BY " + first +
+                                              "bake_day.date, bake.id LIMIT ? OFFSET ?");
+    const int next = conditions.bind(statement);
+    bind_value(statement, next, limit);
+    bind_value(statement, next + 1, skip);
+    return statement;
+}
+
+// Those of which the measure is not known come last.
+std::vector<BakeId> page_by_measure(const Store& store, const Filter& filter,
+                                    const Conditions& conditions) {
     const std::size_t wanted = filter.limit ? filter.skip + *filter.limit : SIZE_MAX;
     std::set<BakeId> seen;
     std::vector<BakeId> ids;
-    while (ids.size() < wanted && known.executeStep())
-        if (const auto id = Row(known).take<BakeId>(); seen.insert(id).second) ids.push_back(id);
-    if (ids.size() < wanted) {
-        SQLite::Statement unknown(store.db, std::string("SELECT bake.id FROM ") + tables +
-                                                " WHERE " + conditions.sql() +
-                                                " ORDER BY bake_day.date, bake.id");
-        conditions.bind(unknown);
-        while (ids.size() < wanted && unknown.executeStep())
-            if (const auto id = Row(unknown).take<BakeId>(); !seen.contains(id)) ids.push_back(id);
-    }
+    const auto take = [&](SQLite::Statement statement) {
+        while (ids.size() < wanted && statement.executeStep())
+            if (const auto id = Row(statement).take<BakeId>(); seen.insert(id).second)
+                ids.push_back(id);
+    };
+    take(in_order_of_measure(store, *filter.order, conditions));
+    if (ids.size() < wanted) take(in_order(store, std::nullopt, conditions, -1, 0));
     ids.erase(ids.begin(),
               ids.begin() + static_cast<std::ptrdiff_t>(std::min(filter.skip, ids.size())));
     return ids;
+}
+
+bool by_measure(const Filter& filter) {
+    return filter.order && measure_of_key(filter.order->key);
+}
+
+SQLite::Statement page(const Store& store, const Filter& filter, const Conditions& conditions) {
+    if (by_measure(filter)) return in_order_of_measure(store, *filter.order, conditions);
+    return in_order(store, filter.order, conditions,
+                    filter.limit ? static_cast<std::int64_t>(*filter.limit) : -1, filter.skip);
 }
 
 }  // namespace
@@ -298,19 +318,22 @@ Condition parse_condition(std::string_view text) {
 
 std::vector<BakeId> matching_bakes(const Store& store, const Filter& filter) {
     const Conditions conditions = conditions_of(filter);
-    if (filter.order && measure_of_key(filter.order->key))
-        return in_order_of_measure(store, filter, conditions);
-    std::string order;
-    if (filter.order)
-        order = order_expression(*filter.order) +
-                (filter.order->descending ? " DESC NULLS LAST, " : " ASC NULLS LAST, ");
-    SQLite::Statement statement(store.db, std::string("SELECT bake.id FROM ") + tables + " WHERE " +
-                                              conditions.sql() + " ORDER BY " + order +
-                                              "bake_day.date, bake.id LIMIT ? OFFSET ?");
-    const int next = conditions.bind(statement);
-    bind_value(statement, next, filter.limit ? static_cast<std::int64_t>(*filter.limit) : -1);
-    bind_value(statement, next + 1, filter.skip);
-    return taken(statement);
+    if (by_measure(filter)) return page_by_measure(store, filter, conditions);
+    SQLite::Statement statement = page(store, filter, conditions);
+    std::vector<BakeId> ids;
+    while (statement.executeStep())
+        ids.push_back(Row(statement).take<BakeId>());
+    return ids;
+}
+
+std::vector<std::string> query_plan(const Store& store, const Filter& filter) {
+    SQLite::Statement plan(
+        store.db,
+        "EXPLAIN QUERY PLAN " + page(store, filter, conditions_of(filter)).getExpandedSQL());
+    std::vector<std::string> lines;
+    while (plan.executeStep())
+        lines.push_back(plan.getColumn(3).getString());
+    return lines;
 }
 
 }  // namespace loafmark::journal
