@@ -1,7 +1,9 @@
 #include "journal/backup.h"
 
 #include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/Exception.h>
 #include <SQLiteCpp/Statement.h>
+#include <sqlite3.h>
 
 #include "journal/database.h"
 #include "journal/durable_files.h"
@@ -22,10 +24,15 @@ struct TemporaryFile {
 
 }  // namespace
 
+void copy_content(SQLite::Database& from, SQLite::Database& to) {
+    const int code = SQLite::Backup(to, from).executeStep(-1);
+    if (code != SQLITE_DONE) throw SQLite::Exception("the database is locked", code);
+}
+
 void copy_database(SQLite::Database& from, const std::filesystem::path& to) {
     std::filesystem::remove(to);
     SQLite::Database copy(to.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    SQLite::Backup(copy, from).executeStep(-1);
+    copy_content(from, copy);
     copy.exec("PRAGMA journal_mode = DELETE");
 }
 

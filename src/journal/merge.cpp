@@ -220,7 +220,8 @@ Merged merge_records(Store& store, std::vector<RecordsOfThing> theirs,
     const bool brings_a_kitchen = std::ranges::any_of(theirs, [](const RecordsOfThing& things) {
         return things.thing.table == "kitchen" && !things.records.empty();
     });
-    if (brings_a_kitchen && is_untouched(store, theirs)) store.db.exec("DELETE FROM kitchen");
+    if (brings_a_kitchen && is_untouched(store, theirs))
+        store.db.exec("DELETE FROM kitchen; DELETE FROM sqlite_sequence WHERE name = 'kitchen'");
     Merge merge(store, choices);
     for (RecordsOfThing& things : theirs)
         merge.take(things);

@@ -1,4 +1,3 @@
-#include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
 
@@ -96,7 +95,7 @@ std::vector<std::string> unpack(const std::filesystem::path& file, const WorkFol
     return photos;
 }
 
-int checked_bakes(const std::filesystem::path& database, const std::filesystem::path& file) {
+int checked_bakes(const std::filesystem::path& database, const std::filesystem::path& file) try {
     SQLite::Database db(database.string(), SQLite::OPEN_READONLY);
     if (!is_journal(db) || schema_version(db) == 0)
         throw Error(file.string() + " is no backup of a journal");
@@ -106,6 +105,8 @@ int checked_bakes(const std::filesystem::path& database, const std::filesystem::
     if (!sound.executeStep() || sound.getColumn(0).getString() != "ok")
         throw Error(file.string() + " is damaged: " + sound.getColumn(0).getString());
     return db.execAndGet("SELECT count(*) FROM bake").getInt();
+} catch (const SQLite::Exception& exception) {
+    throw Error(file.string() + " is damaged: " + exception.what());
 }
 
 int place_photos(const std::vector<std::string>& names, const WorkFolder& work,
@@ -167,7 +168,7 @@ std::filesystem::path replace(const std::filesystem::path& folder,
     move_durably(part, aside);
     live.exec("PRAGMA synchronous = FULL");
     SQLite::Database source(restored.string(), SQLite::OPEN_READONLY);
-    SQLite::Backup(live, source).executeStep(-1);
+    copy_content(source, live);
     return aside;
 }
 
