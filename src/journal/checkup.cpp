@@ -197,6 +197,14 @@ std::vector<std::string> unsound_things(const Store& store) {
         "FROM formula_version AS v JOIN formula ON formula.id = v.formula "
         "LEFT JOIN ingredient AS i ON i.formula_version = v.id GROUP BY v.id "
         "HAVING abs(total(i.share_of_flour * i.flour_fraction) - 1) > 1e-6");
+    // date() alone takes the 30th of February as it stands.
+    for (const std::string& day : texts(
+             store,
+             "SELECT day || ' is not a day of the calendar' FROM (SELECT date AS day FROM bake_day "
+             "UNION SELECT bought_on FROM bag UNION SELECT best_before FROM bag "
+             "UNION SELECT opened_on FROM bag UNION SELECT milled_on FROM bag) "
+             "WHERE day IS NOT date(day, '+0 days')"))
+        all.push_back(day);
     for (const std::string& bake :
          texts(store,
                "SELECT 'nothing went into bake ' || id || ', ' || title FROM bake "

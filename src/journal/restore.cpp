@@ -74,8 +74,10 @@ std::vector<std::string> unpack(const std::filesystem::path& file, const WorkFol
     Sums found;
     std::optional<Sums> told;
     std::vector<std::string> photos;
+    bool is_ours = false;
     try {
         while (const auto name = tar.next()) {
+            is_ours = is_ours || *name == database_name;
             if (*name == "SHA256SUMS") {
                 told = sums_of(tar.text());
             } else if (*name == database_name || is_photo_name(*name)) {
@@ -86,7 +88,7 @@ std::vector<std::string> unpack(const std::filesystem::path& file, const WorkFol
             }
         }
     } catch (const Error&) {
-        if (found.empty() && !told) throw no_backup;
+        if (!is_ours) throw no_backup;
         throw;
     }
     if (!told || !told->contains(database_name)) throw no_backup;
