@@ -186,7 +186,8 @@ std::string merged(const std::string& a, const std::string& b) {
 
 std::set<std::string> uids_of(const std::string& exported) {
     std::set<std::string> uids;
-    for (const auto& [table, things] : told(exported).items())
+    const Json all = told(exported);
+    for (const auto& [table, things] : all.items())
         if (things.is_array() && table != "kitchen" && table != "tin")
             for (const Json& thing : things)
                 uids.insert(thing.value("uid", ""));
