@@ -62,16 +62,18 @@ class Conditions {
 }
 
 // What must hold together for one slice of a bake. Measures come first: the values of the newest
-// readings lie in an index by key and value, from which the bake is read too.
+// readings lie in an index by key and value, from which slice and bake are read too.
 class OfSlice {
   public:
     void add(const std::string& key, const Range& range) {
-        const std::string table = "v" + std::to_string(measures_++);
-        tables_ += measures_ == 1
-                       ? "slice_value AS v0"
-                       : " JOIN slice_value AS " + table + " ON " + table + ".slice = v0.slice";
-        conditions_.add(table + ".key = ?", key);
-        conditions_.add_range(table + ".value", range.low, range.high);
+        Conditions of_value;
+        of_value.add("key = ?", key);
+        of_value.add_range("value", range.low, range.high);
+        if (measures_++ == 0)
+            conditions_.add_enclosed("", of_value, "");
+        else
+            conditions_.add_enclosed("v0.slice IN (SELECT slice FROM slice_value WHERE ", of_value,
+                                     ")");
     }
     void add(const FieldSource& source, const Condition& condition) {
         (source.level == Level::slice ? with_slice_ : with_loaf_) = true;
@@ -83,7 +85,7 @@ class OfSlice {
     }
     void add_to(Conditions& all) {
         if (measures_ == 0 && !with_slice_ && !with_loaf_) return;
-        std::string from = tables_;
+        std::string from = "slice_value AS v0";
         if (measures_ > 0) {
             if (with_slice_ || with_loaf_) from += " JOIN slice ON slice.id = v0.slice";
             if (with_loaf_) from += " JOIN loaf ON loaf.id = slice.loaf";
@@ -103,7 +105,6 @@ class OfSlice {
     int measures_ = 0;
     bool with_slice_ = false;
     bool with_loaf_ = false;
-    std::string tables_;
     Conditions conditions_;
     Conditions fields_;
 };
@@ -144,24 +145,25 @@ std::string index_query(const std::string& text) {
 
 void add_text(Conditions& conditions, const std::string& text) {
     const std::string wanted = folded(text);
-    const std::string of_formula =
-        " UNION SELECT b.id FROM formula JOIN formula_version AS v ON v.formula = formula.id "
-        "JOIN bake AS b ON b.formula_version = v.id WHERE instr(formula.name_folded, ?))";
-    const std::string as_it_stands =
-        "(instr(folded(b.title), ?) OR instr(folded(b.notes), ?) OR instr(folded(b.handling), ?))";
+    const auto as_it_stands = [](const std::string& bake) {
+        return "instr(folded(" + bake + ".title), ?) OR instr(folded(" + bake +
+               ".notes), ?) OR instr(folded(" + bake + ".handling), ?)";
+    };
+    const std::string or_formula =
+        " OR bake.formula_version IN (SELECT v.id FROM formula JOIN formula_version AS v "
+        "ON v.formula = formula.id WHERE instr(formula.name_folded, ?)))";
     const std::string query = index_query(wanted);
     if (query.empty())
-        conditions.add("bake.id IN (SELECT b.id FROM bake AS b WHERE " + as_it_stands + of_formula,
-                       wanted, wanted, wanted, wanted);
+        conditions.add("(" + as_it_stands("bake") + or_formula, wanted, wanted, wanted, wanted);
     else if (wanted.find(' ') == std::string::npos)
         conditions.add(
-            "bake.id IN (SELECT rowid FROM bake_text WHERE bake_text MATCH ?" + of_formula, query,
+            "(bake.id IN (SELECT rowid FROM bake_text WHERE bake_text MATCH ?)" + or_formula, query,
             wanted);
     else
         conditions.add(
-            "bake.id IN (SELECT b.id FROM bake_text AS t JOIN bake AS b ON b.id = t.rowid "
-            "WHERE t.bake_text MATCH ? AND " +
-                as_it_stands + of_formula,
+            "(bake.id IN (SELECT b.id FROM bake_text AS t JOIN bake AS b ON b.id = t.rowid "
+            "WHERE t.bake_text MATCH ? AND (" +
+                as_it_stands("b") + "))" + or_formula,
             query, wanted, wanted, wanted, wanted);
 }
 
@@ -207,7 +209,7 @@ Conditions conditions_of(const Filter& filter) {
         const auto in_percent = [](std::optional<Fraction> end) {
             return end ? std::optional(percent(*end)) : std::nullopt;
         };
-        all.add_range("figures.hydration_percent", in_percent(hydration->low),
+        all.add_range("+figures.hydration_percent", in_percent(hydration->low),
                       in_percent(hydration->high));
     }
     OfSlice of_slice;
@@ -219,6 +221,11 @@ Conditions conditions_of(const Filter& filter) {
 
 constexpr const char* tables =
     "bake JOIN bake_day ON bake_day.id = bake.bake_day "
+    "LEFT JOIN bake_figures AS figures ON figures.bake = bake.id";
+// From day to day: a page that many fit is full after a few days, and one that few fit costs no
+// more than looking at each bake once. SQLite, which cannot know how many will fit, is not asked.
+constexpr const char* tables_by_day =
+    "bake_day CROSS JOIN bake ON bake.bake_day = bake_day.id "
     "LEFT JOIN bake_figures AS figures ON figures.bake = bake.id";
 
 // The expression that bakes are ordered by, for all but measures.
@@ -259,10 +266,13 @@ SQLite::Statement in_order_of_measure(const Store& store, const Order& order,
 SQLite::Statement in_order(const Store& store, const std::optional<Order>& order,
                            const Conditions& conditions, std::int64_t limit, std::size_t skip) {
     const std::string first =
-        order ? order_expression(*order) +
-                    (order->descending ? " DESC NULLS LAST, " : " ASC NULLS LAST, ")
-              : "";
-    SQLite::Statement statement(store.db, std::string("SELECT bake.id FROM ") + tables + " WHERE " +
+        order && !(order->key == "date" && !order->descending)
+            ? order_expression(*order) +
+                  (order->descending ? " DESC NULLS LAST, " : " ASC NULLS LAST, ")
+            : "";
+    const bool day_by_day = limit >= 0 && (!order || order->key == "date");
+    SQLite::Statement statement(store.db, std::string("SELECT bake.id FROM ") +
+                                              (day_by_day ? tables_by_day : tables) + " WHERE " +
                                               conditions.sql() + " ORDER BY " + first +
                                               "bake_day.date, bake.id LIMIT ? OFFSET ?");
     const int next = conditions.bind(statement);
