@@ -24,6 +24,14 @@ struct FilterOptions {
     std::optional<std::string> until;
     std::optional<std::string> text;
     std::vector<journal::Condition> where;
+    std::optional<std::string> day;
+    std::optional<std::string> leaven;
+    std::optional<int> bag;
+    struct Share {
+        std::string flour;
+        FractionRange range;
+    };
+    std::vector<Share> shares;
 };
 
 void add_filter_options(CLI::App& app, FilterOptions& options);

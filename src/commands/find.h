@@ -7,6 +7,9 @@ namespace loafmark::commands {
 
 struct FindOptions {
     FilterOptions filter;
+    std::optional<journal::Order> order;
+    std::optional<int> limit;
+    int page = 1;
     bool json = false;
     bool csv = false;
 };

@@ -3,20 +3,25 @@
 #include <CLI/CLI.hpp>
 #include <sstream>
 
+#include "commands/backup.h"
 #include "commands/bag.h"
 #include "commands/bake.h"
 #include "commands/bake_adjust.h"
 #include "commands/bake_edit.h"
 #include "commands/bake_file.h"
+#include "commands/bin.h"
 #include "commands/blend.h"
+#include "commands/check.h"
 #include "commands/command_line_errors.h"
 #include "commands/compare.h"
 #include "commands/demo.h"
+#include "commands/export_journal.h"
 #include "commands/find.h"
 #include "commands/flour.h"
 #include "commands/formula.h"
 #include "commands/formula_sheet.h"
 #include "commands/help_text.h"
+#include "commands/import_journal.h"
 #include "commands/kitchen.h"
 #include "commands/measure.h"
 #include "commands/next.h"
@@ -29,6 +34,7 @@
 #include "commands/trend.h"
 #include "commands/trial.h"
 #include "commands/trial_plan.h"
+#include "commands/undo.h"
 
 namespace loafmark::commands {
 namespace {
@@ -84,6 +90,10 @@ Outcome run_with_journal(const Options& options, const std::optional<std::string
                              OpenJournal{.to_write = [&] { return journal_to_write(place()); },
                                          .to_read = [&] { return journal_to_read(place()); }},
                              context);
+    } else if constexpr (requires(const JournalFolder& place) {
+                             commands::run(options, place, context);
+                         }) {
+        return commands::run(options, JournalFolder{journal_folder(folder, context)}, context);
     } else {
         return commands::run(options, context);
     }
@@ -141,6 +151,19 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     add(*app_, add_next);
     add(*app_, add_sheet);
     add(*app_, add_report);
+    add(*app_, add_set_aside);
+    add(*app_, add_drop);
+    CLI::App& bin = add_bin(*app_);
+    add(bin, add_bin_list);
+    add(bin, add_bin_back);
+    add(bin, add_bin_empty);
+    add(*app_, add_undo);
+    add(*app_, add_redo);
+    add(*app_, add_export);
+    add(*app_, add_import);
+    add(*app_, add_backup);
+    add(*app_, add_restore);
+    add(*app_, add_check);
     add(*app_, add_demo);
 }
 

@@ -55,6 +55,8 @@ CLI::App& add_report(CLI::App& parent, ReportOptions& options) {
 Outcome run(const ReportOptions& options, const journal::Journal& journal, const Context& context) {
     reports::ReportInput input;
     input.bakes = journal.find(filter_of(options.filter, journal, context));
+    for (const journal::Dropped& dropped : journal.bin())
+        if (dropped.table == "bake") ++input.bakes_in_bin;
     input.pictures = pictures_of(input.bakes, journal);
     input.trials = journal.trials();
     input.tastings = journal.tastings();

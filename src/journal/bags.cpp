@@ -11,11 +11,11 @@ namespace loafmark::journal {
 namespace {
 
 // What is left follows from the stock and from what was mixed, so that nothing need be kept in
-// step.
+// step. A bake in the bin never was; one that is set aside used its flour all the same.
 constexpr const char* bag_query =
     "SELECT id, flour, lot, bought_on, best_before, opened_on, bought_mass_g, "
-    "stock_mass_g - (SELECT total(mass_g * flour_fraction) FROM mixed_amount WHERE "
-    "mixed_amount.bag = bag.id), "
+    "stock_mass_g - (SELECT total(m.mass_g * m.flour_fraction) FROM mixed_amount AS m "
+    "JOIN bake ON bake.id = m.bake WHERE m.bag = bag.id AND bake.dropped_at IS NULL), "
     "protein_fraction, protein_basis, milled_on, price, notes FROM bag ";
 
 Bag bag_from(SQLite::Statement& statement) {
@@ -48,8 +48,10 @@ void check(const BagFacts& bag) {
 }
 
 Grams drawn(const Store& store, BagId id) {
-    auto sum = prepared(
-        store.db, "SELECT total(mass_g * flour_fraction) FROM mixed_amount WHERE bag = ?", id);
+    auto sum = prepared(store.db,
+                        "SELECT total(m.mass_g * m.flour_fraction) FROM mixed_amount AS m "
+                        "JOIN bake ON bake.id = m.bake WHERE m.bag = ? AND bake.dropped_at IS NULL",
+                        id);
     sum.executeStep();
     return Row(sum).take<Grams>();
 }
@@ -119,8 +121,9 @@ Bag bag_of(const Store& store, BagId id) {
 
 std::vector<Bag> bags_of(const Store& store, FlourId flour) {
     (void)flour_of(store, flour);
-    auto statement =
-        prepared(store.db, std::string(bag_query) + "WHERE flour = ? ORDER BY id", flour);
+    auto statement = prepared(
+        store.db, std::string(bag_query) + "WHERE flour = ? AND dropped_at IS NULL ORDER BY id",
+        flour);
     std::vector<Bag> bags;
     while (statement.executeStep())
         bags.push_back(bag_from(statement));

@@ -59,7 +59,7 @@ Entries bake_rows(const Store& store, const std::string& ids) {
         "JOIN bake_day ON bake_day.id = bake.bake_day "
         "JOIN formula_version ON formula_version.id = bake.formula_version "
         "JOIN formula ON formula.id = formula_version.formula "
-        "WHERE bake.id IN (SELECT value FROM json_each(?)) ORDER BY bake_day.date, bake.id",
+        "WHERE bake.id IN (SELECT value FROM json_each(?))",
         ids);
     std::vector<BakeEntry> entries;
     while (statement.executeStep()) {
@@ -185,13 +185,22 @@ void add_slices(const Store& store, Entries& entries, const std::string& ids) {
             loaves[loaf.loaf.id] = &loaf;
     auto statement = prepared(store.db,
                               "SELECT slice.id FROM slice JOIN loaf ON loaf.id = slice.loaf "
-                              "WHERE loaf.bake IN (SELECT value FROM json_each(?))",
+                              "WHERE slice.dropped_at IS NULL "
+                              "AND loaf.bake IN (SELECT value FROM json_each(?))",
                               ids);
     std::vector<SliceId> slices;
     while (statement.executeStep())
         slices.push_back(Row(statement).take<SliceId>());
     for (SliceEntry& slice : slice_entries(store, slices))
         loaves.at(slice.slice.loaf)->slices.push_back(std::move(slice));
+}
+
+std::vector<BakeEntry> in_order_of(const std::vector<BakeId>& ids, std::vector<BakeEntry> entries) {
+    std::map<BakeId, std::size_t> place;
+    for (const BakeId id : ids)
+        place.emplace(id, place.size());
+    std::ranges::sort(entries, {}, [&](const BakeEntry& entry) { return place.at(entry.bake.id); });
+    return entries;
 }
 
 }  // namespace
@@ -205,7 +214,7 @@ std::vector<BakeEntry> bake_entries(const Store& store, const std::vector<BakeId
     add_steps(store, entries, list);
     add_loaves(store, entries, list);
     add_slices(store, entries, list);
-    return std::move(entries.all());
+    return in_order_of(ids, std::move(entries.all()));
 }
 
 BakeEntry bake_entry(const Store& store, BakeId id) {

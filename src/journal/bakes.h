@@ -12,12 +12,14 @@ void add_step(Store& store, BakeId bake, const BakeStep& step);
 
 [[nodiscard]] BakeId find_bake(const Store& store, std::string_view text, Date today);
 
-// With all that hangs on them, by date, then number.
+// With all that hangs on them, in the order of `ids`.
 [[nodiscard]] std::vector<BakeEntry> bake_entries(const Store& store,
                                                   const std::vector<BakeId>& ids);
 [[nodiscard]] BakeEntry bake_entry(const Store& store, BakeId id);
 
-// Those that fit; in no order.
+// Those that fit, in the order that is asked for.
 [[nodiscard]] std::vector<BakeId> matching_bakes(const Store& store, const Filter& filter);
+// How SQLite goes about it, a line a step, so that a benchmark can show which indices serve.
+[[nodiscard]] std::vector<std::string> query_plan(const Store& store, const Filter& filter);
 
 }  // namespace loafmark::journal

@@ -90,9 +90,22 @@ CopiedFile copy_durably(const std::filesystem::path& from, const std::filesystem
     }
 }
 
+std::string sha256_of(const std::filesystem::path& file) {
+    const Descriptor source(file, O_RDONLY);
+    Sha256 sha;
+    std::array<char, 1 << 16> buffer{};
+    for (auto bytes = source.read(buffer); !bytes.empty(); bytes = source.read(buffer))
+        sha.add(bytes);
+    return sha.hex_digest();
+}
+
 void write_note(const std::filesystem::path& note) {
     Descriptor(note, O_WRONLY | O_CREAT).flush();
     flush_folder(note.parent_path());
+}
+
+void flush_file(const std::filesystem::path& file) {
+    Descriptor(file, O_RDONLY).flush();
 }
 
 void move_durably(const std::filesystem::path& from, const std::filesystem::path& to) {

@@ -15,8 +15,9 @@ namespace loafmark::journal {
 
 // A measure or another number of the journal within a range.
 struct Condition {
-    std::string key;  // of a measure (cell_diameter.area.d50) or of a Field
-    Range range;      // in the unit of that measure or field
+    std::string key;                  // of a measure (cell_diameter.area.d50) or of a Field
+    Range range;                      // in the unit of that measure or field
+    std::optional<std::string> word;  // of a field of words: stands in it, whatever the case
     bool operator==(const Condition&) const = default;
 };
 
@@ -25,13 +26,28 @@ struct Field {
     std::string_view key;
     std::string_view name;  // what a baker reads
     std::string_view unit;
+    bool words = false;
 };
-// hydration_percent, dough_temperature, baked_mass and so on.
+// hydration_percent, dough_temperature, baked_mass and so on; with an empty unit where it holds a
+// count, and `words` where it holds words (handling, steam, tin).
 [[nodiscard]] std::span<const Field> fields();
 
-// `openness 0.3..`: a key, a blank, a range. Whether there is such a key is asked by find(). Throws
-// QuantityError.
+// `openness 0.3..`: a key, a blank, a range; `handling tacky`: a field of words, a word. Whether
+// there is such a key is asked by find(). Throws QuantityError.
 [[nodiscard]] Condition parse_condition(std::string_view text);
+
+// A flour's part of all flour in the bake.
+struct ShareCondition {
+    FlourId flour;
+    FractionRange share;
+};
+
+// In which order bakes come.
+struct Order {
+    std::string key;  // date, number, title, a Field that is not of words, or a measure; of several
+                      // slices or loaves the one that comes first counts; unknown comes last
+    bool descending = false;
+};
 
 // Every part narrows; what is left out does not. All together must hold for a bake.
 struct Filter {
@@ -46,6 +62,11 @@ struct Filter {
     // Those about a loaf, a slice or a reading must hold together for one slice of the bake (of a
     // loaf without slices: for the loaf). Of a slice's readings the newest counts.
     std::vector<Condition> where;
+    std::optional<BagId> bag;  // drawn on
+    std::vector<ShareCondition> shares;
+    std::optional<Order> order;        // none: by date, then number
+    std::optional<std::size_t> limit;  // at most so many
+    std::size_t skip = 0;              // after leaving out so many
 };
 
 }  // namespace loafmark::journal

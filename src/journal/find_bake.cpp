@@ -20,7 +20,8 @@ std::vector<Listed> listed(const Store& store, const std::string& condition,
                            const Values&... values) {
     auto statement = prepared(store.db,
                               "SELECT bake.id, bake_day.date, title FROM bake "
-                              "JOIN bake_day ON bake_day.id = bake.bake_day WHERE " +
+                              "JOIN bake_day ON bake_day.id = bake.bake_day "
+                              "WHERE dropped_at IS NULL AND " +
                                   condition + " ORDER BY bake_day.date, bake.id",
                               values...);
     std::vector<Listed> bakes;
@@ -60,10 +61,13 @@ std::optional<std::int64_t> places_before_last(std::string_view text) {
 }
 
 BakeId before_last(const Store& store, std::string_view text, std::int64_t places) {
-    auto statement =
-        prepared(store.db, "SELECT id FROM bake ORDER BY id DESC LIMIT 1 OFFSET ?", places);
+    auto statement = prepared(store.db,
+                              "SELECT id FROM bake WHERE dropped_at IS NULL "
+                              "ORDER BY id DESC LIMIT 1 OFFSET ?",
+                              places);
     if (statement.executeStep()) return Row(statement).take<BakeId>();
-    const int count = store.db.execAndGet("SELECT count(*) FROM bake").getInt();
+    const int count =
+        store.db.execAndGet("SELECT count(*) FROM bake WHERE dropped_at IS NULL").getInt();
     if (count == 0) throw NotFound("the journal has no bakes yet", {});
     throw NotFound(
         "there is no bake '" + std::string(text) + "'; the journal has " + std::to_string(count),
@@ -86,7 +90,9 @@ BakeId by_title(const Store& store, std::string_view text) {
         !part.empty() && !target.empty())
         return only_one(part, text);
     std::vector<std::string> titles;
-    auto statement = prepared(store.db, "SELECT DISTINCT title FROM bake ORDER BY title");
+    auto statement = prepared(store.db,
+                              "SELECT DISTINCT title FROM bake "
+                              "WHERE dropped_at IS NULL ORDER BY title");
     while (statement.executeStep())
         titles.push_back(Row(statement).take<std::string>());
     throw NotFound("there is no bake '" + std::string(text) + "'", near_names(text, titles));

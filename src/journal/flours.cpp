@@ -37,10 +37,12 @@ void check(const auto& flour, const std::string& name) {
 }
 
 void check_name_is_free(const Store& store, const std::string& name, std::optional<FlourId> own) {
-    auto same = prepared(store.db, "SELECT name FROM flour WHERE name_folded = ? AND id IS NOT ?",
+    auto same = prepared(store.db,
+                         "SELECT name, dropped_at FROM flour WHERE name_folded = ? AND id IS NOT ?",
                          folded(name), own);
     if (same.executeStep())
-        throw Error("there is a flour '" + same.getColumn(0).getString() + "' already");
+        throw Error("there is a flour '" + same.getColumn(0).getString() + "' already" +
+                    (same.getColumn(1).isNull() ? "" : ", in the bin"));
 }
 
 }  // namespace
@@ -82,8 +84,9 @@ Flour change_flour(Store& store, FlourId id, const FlourChange& change) {
 }
 
 std::vector<Flour> all_flours(const Store& store) {
-    auto statement = prepared(
-        store.db, std::string("SELECT ") + flour_columns + " FROM flour ORDER BY name_folded");
+    auto statement =
+        prepared(store.db, std::string("SELECT ") + flour_columns +
+                               " FROM flour WHERE dropped_at IS NULL ORDER BY name_folded");
     std::vector<Flour> flours;
     while (statement.executeStep())
         flours.push_back(flour_from(statement));

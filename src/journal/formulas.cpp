@@ -103,9 +103,11 @@ FormulaVersion add_formula(Store& store, std::string_view given_name,
                            const NewFormulaVersion& version) {
     const std::string name = not_empty(given_name, "the formula's name");
     check(store, version);
-    auto same = prepared(store.db, "SELECT name FROM formula WHERE name_folded = ?", folded(name));
+    auto same = prepared(store.db, "SELECT name, dropped_at FROM formula WHERE name_folded = ?",
+                         folded(name));
     if (same.executeStep())
-        throw Error("there is a formula '" + same.getColumn(0).getString() + "' already");
+        throw Error("there is a formula '" + same.getColumn(0).getString() + "' already" +
+                    (same.getColumn(1).isNull() ? "" : ", in the bin"));
     const auto formula = insert<FormulaId>(
         store.db, "INSERT INTO formula (uid, name, name_folded, created_at) VALUES (?, ?, ?, ?)",
         store.new_uid(), name, folded(name), store.now());
@@ -122,7 +124,8 @@ FormulaVersion add_formula_version(Store& store, FormulaId formula,
 std::vector<FormulaVersion> newest_versions(const Store& store) {
     return versions(store,
                     "WHERE version = (SELECT max(version) FROM formula_version AS other "
-                    "WHERE other.formula = formula.id) ORDER BY formula.name_folded");
+                    "WHERE other.formula = formula.id) AND formula.dropped_at IS NULL "
+                    "ORDER BY formula.name_folded");
 }
 
 std::vector<FormulaVersion> versions_of(const Store& store, FormulaId formula) {

@@ -14,6 +14,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <iosfwd>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -22,6 +23,7 @@
 #include "journal/drafts.h"
 #include "journal/error.h"
 #include "journal/filter.h"
+#include "journal/merged.h"
 #include "journal/records.h"
 #include "journal/trial_drafts.h"
 #include "journal/trial_records.h"
@@ -33,6 +35,19 @@ struct Environment {
     std::function<std::string()> now_utc;  // 2026-03-01T18:20:00Z; empty: the system's clock
     std::function<std::uint64_t()> random_number;  // 64 random bits, for uids; empty: the system's
     std::chrono::milliseconds wait_for_others{10'000};  // then Error: somebody else is writing
+};
+
+// What can be dropped into the bin.
+enum class Droppable { flour, bag, formula, bake, slice };
+
+struct StoredPhotoName {
+    std::string hash;
+    std::string extension;
+};
+
+struct Emptied {
+    int gone = 0;
+    std::vector<Dropped> kept;  // what others that stay refer to: a flour of old bakes
 };
 
 class Journal {
@@ -114,7 +129,8 @@ class Journal {
     // Title".
     [[nodiscard]] BakeId find_bake(std::string_view text, Date today) const;
 
-    // By date, then number. Bakes set aside are among them. NotFound: no such measure or field in
+    // In the order asked for, else by date, then number. Bakes set aside are among them; those in
+    // the bin are not. NotFound: no such measure or field in
     // `filter.where`.
     [[nodiscard]] std::vector<BakeEntry> find(const Filter& filter = {}) const;
 
@@ -181,6 +197,50 @@ class Journal {
     [[nodiscard]] std::map<PictureKind, ReadingPicture> pictures(ReadingId reading) const;
     // As NewReading's.
     [[nodiscard]] std::string document(ReadingId reading) const;
+
+    // ---- Safety; docs/safe.md says what each means to a baker ----
+
+    // Out of every list, sum and statistic, until it is taken out of the bin. Error: it is there
+    // already (is not there).
+    Dropped drop(Droppable kind, std::int64_t number);
+    Dropped take_out(Droppable kind, std::int64_t number);
+    // The last dropped first.
+    [[nodiscard]] std::vector<Dropped> bin() const;
+    // For good: what is in the bin, with what hangs on it, and photos that no slice shows any more.
+    // Changes before cannot be taken back from then on.
+    Emptied empty_bin();
+    // Kept and shown, but left out of statistics; without a reason: counted again.
+    BakeEntry set_aside(BakeId id, const std::optional<std::string>& reason);
+
+    // The 20 last, newest first.
+    [[nodiscard]] std::vector<Change> changes() const;
+    // Takes back the newest change; makes again the one that was taken back last. Error: there is
+    // none.
+    Change undo();
+    Change redo();
+
+    // Every thing with its parts as one JSON document (docs/database.md), and the photos into
+    // `photos`, a folder, where one is given. Error: a file cannot be written.
+    ExportCounts export_to(std::ostream& json,
+                           const std::optional<std::filesystem::path>& photos) const;
+    // Takes in what another journal, or this one, wrote: wholly or not at all. Photos are looked
+    // for in `photos`. Error: `text` is no such document; names the place. What the two journals
+    // tell differently is listed, and unless `choices` say which to take, nothing is done.
+    Merged merge(std::string_view text, const std::filesystem::path& photos,
+                 const MergeChoices& choices);
+
+    // Everything, photos too, into one file; others may go on using the journal. `file` must not
+    // exist. Error: it cannot be written; a photo is missing or is not what it was.
+    BackupCounts back_up(const std::filesystem::path& file) const;
+    // Puts the journal in `folder` back to what the file holds: a backup, or a database that
+    // restore() itself put aside. What stood there is put aside first, under kept/. Error: the file
+    // is damaged or of a newer program; then nothing is done.
+    static Restored restore(const std::filesystem::path& folder, const std::filesystem::path& file,
+                            Environment = {});
+
+    // What is wrong with the journal's files; mend() puts right what can be without loss.
+    [[nodiscard]] std::vector<Finding> check() const;
+    std::vector<Finding> mend();
 
   private:
     class Impl;

@@ -316,4 +316,22 @@ struct BakeEntry {
     bool operator==(const BakeEntry&) const = default;
 };
 
+// What was written in one go, as `undo` lists it.
+struct Change {
+    std::string made_at;  // UTC
+    std::string words;    // "added: bake, 2 x loaf"
+    bool undone = false;
+    bool can_be_undone = true;  // false: too large to be kept
+    bool operator==(const Change&) const = default;
+};
+
+// Something in the bin.
+struct Dropped {
+    std::string table;  // flour, bag, formula, bake, slice
+    std::int64_t number = 0;
+    std::string name;
+    std::string dropped_at;  // UTC
+    bool operator==(const Dropped&) const = default;
+};
+
 }  // namespace loafmark::journal

@@ -6,8 +6,10 @@
 #include <array>
 #include <string>
 
+#include "journal/changes.h"
 #include "journal/kitchen_step.h"
 #include "journal/rows.h"
+#include "journal/safe_step.h"
 #include "journal/trial_step.h"
 
 namespace loafmark::journal {
@@ -238,7 +240,7 @@ ALTER TABLE slice ADD COLUMN cut_direction TEXT
 )sql";
 
 constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction, kitchen_step,
-                                  trial_step};
+                                  trial_step, safe_step};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);
@@ -285,6 +287,8 @@ void migrate(Store& store, std::span<const char* const> steps) {
         store.db.exec("PRAGMA user_version = " + std::to_string(target));
         store.db.exec("PRAGMA application_id = " + std::to_string(application_id));
         make_kitchen(store);
+        // They are noted in terms of the older tables.
+        forget_changes(store.db);
     }
     transaction.commit();
 }

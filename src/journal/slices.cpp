@@ -40,14 +40,16 @@ void check(const Store& store, const NewSlice& slice) {
 
 void refuse_twice(const Store& store, PhotoId photo, const std::string& photo_name,
                   const NewSlice& slice) {
-    auto same = prepared(store.db,
-                         "SELECT slice.id, bake.id FROM slice JOIN loaf ON loaf.id = slice.loaf "
-                         "JOIN bake ON bake.id = loaf.bake "
-                         "WHERE slice.loaf = ? AND photo = ? AND index_in_photo = ?",
-                         slice.loaf, photo, slice.index_in_photo);
+    auto same = prepared(
+        store.db,
+        "SELECT slice.id, bake.id, slice.dropped_at FROM slice JOIN loaf ON loaf.id = slice.loaf "
+        "JOIN bake ON bake.id = loaf.bake "
+        "WHERE slice.loaf = ? AND photo = ? AND index_in_photo = ?",
+        slice.loaf, photo, slice.index_in_photo);
     if (same.executeStep())
         throw Error(photo_name + " is filed under bake " + same.getColumn(1).getString() +
-                    " already, as slice " + same.getColumn(0).getString());
+                    " already, as slice " + same.getColumn(0).getString() +
+                    (same.getColumn(2).isNull() ? "" : ", which is in the bin"));
 }
 
 SliceId add_slice(Store& store, PhotoId photo, const std::string& photo_name,

@@ -46,6 +46,15 @@ std::string summary_of(const ReportInput& input) {
     const std::string last = long_date(input.bakes.back().bake.date);
     summary.append(", ").append(first);
     if (first != last) summary.append(" to ").append(last);
+    const auto set_aside = std::ranges::count_if(input.bakes, [](const journal::BakeEntry& bake) {
+        return bake.bake.set_aside.has_value();
+    });
+    if (set_aside > 0)
+        summary.append("; ")
+            .append(std::to_string(set_aside))
+            .append(" set aside: shown, but counted nowhere");
+    if (input.bakes_in_bin > 0)
+        summary.append("; ").append(std::to_string(input.bakes_in_bin)).append(" more in the bin");
     if (!input.chosen_by.empty()) summary.append("; chosen by ").append(input.chosen_by);
     return summary + ".";
 }

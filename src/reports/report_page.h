@@ -32,6 +32,7 @@ struct ReportInput {
     std::string made_with;  // program and version, "Loafmark 0.1.0"
     // What the bakes were chosen by, in words; empty: the whole journal.
     std::string chosen_by;
+    std::size_t bakes_in_bin = 0;  // left out of `bakes`; the page says how many
 };
 
 // One self-contained HTML file: no script, nothing fetched. Pictures are embedded, at one common

@@ -1,0 +1,29 @@
+// loafmark export: the journal as a document that anything can read.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "commands/context.h"
+#include "journal/journal.h"
+
+namespace CLI {
+class App;
+}
+
+namespace loafmark::commands {
+
+struct ExportOptions {
+    std::filesystem::path output;
+    bool photos = false;
+    std::optional<std::string> csv;  // bakes, readings
+};
+
+CLI::App& add_export(CLI::App& parent, ExportOptions& options);
+
+[[nodiscard]] Outcome run(const ExportOptions&, const journal::Journal&, const Context&);
+
+// Where photos lie beside an exported document: journal-photos beside journal.json.
+[[nodiscard]] std::filesystem::path photos_beside(const std::filesystem::path& document);
+
+}  // namespace loafmark::commands

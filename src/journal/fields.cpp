@@ -1,0 +1,88 @@
+#include "journal/fields.h"
+
+#include <algorithm>
+
+namespace loafmark::journal {
+namespace {
+
+constexpr std::array sources{
+    FieldSource{{"hydration_percent", "hydration as mixed", "%"},
+                Level::figures,
+                "figures.hydration_percent"},
+    FieldSource{{"prefermented_flour_percent", "pre-fermented flour", "%"},
+                Level::figures,
+                "figures.prefermented_flour_percent"},
+    FieldSource{{"salt_percent", "salt on all flour", "%"}, Level::figures, "figures.salt_percent"},
+    FieldSource{{"flour_mass", "all flour", "g"}, Level::figures, "figures.flour_g"},
+    FieldSource{
+        {"room_temperature", "room temperature", "C"}, Level::bake, "bake_day.room_temperature_c"},
+    FieldSource{
+        {"dough_temperature", "dough temperature", "C"}, Level::bake, "bake.dough_temperature_c"},
+    FieldSource{
+        {"flour_temperature", "flour temperature", "C"}, Level::bake, "bake.flour_temperature_c"},
+    FieldSource{
+        {"water_temperature", "water temperature", "C"}, Level::bake, "bake.water_temperature_c"},
+    FieldSource{{"starter_temperature", "starter temperature", "C"},
+                Level::bake,
+                "bake.starter_temperature_c"},
+    FieldSource{{"leaven_fed_before", "hours since the starter was fed", "h"},
+                Level::bake,
+                "bake.leaven_fed_before_h"},
+    FieldSource{{"folds", "folds", ""}, Level::bake, "bake.folds"},
+    FieldSource{{"leaven", "leaven", "", true}, Level::bake, "bake.leaven"},
+    FieldSource{{"mixed_by", "mixed by", "", true}, Level::bake, "bake.mixed_by"},
+    FieldSource{{"handling", "handling at mixing", "", true}, Level::bake, "bake.handling"},
+    FieldSource{
+        {"handling_shaped", "handling at shaping", "", true}, Level::bake, "bake.handling_shaped"},
+    FieldSource{{"held_shape", "held its shape", "", true}, Level::bake, "bake.held_shape"},
+    FieldSource{{"set_aside", "why it was set aside", "", true}, Level::bake, "bake.set_aside"},
+    FieldSource{{"dough_mass", "the loaf's dough mass", "g"}, Level::loaf, "loaf.dough_mass_g"},
+    FieldSource{{"baked_mass", "the loaf's baked mass", "g"}, Level::loaf, "loaf.baked_mass_g"},
+    FieldSource{{"dough_height", "the dough's height in the tin", "mm"},
+                Level::loaf,
+                "loaf.dough_height_in_tin_mm"},
+    FieldSource{{"proof_height", "proof height", "mm"}, Level::loaf, "loaf.proof_height_mm"},
+    FieldSource{
+        {"core_temperature", "core temperature", "C"}, Level::loaf, "loaf.core_temperature_c"},
+    FieldSource{
+        {"weighed_after", "hours until it was weighed", "h"}, Level::loaf, "loaf.weighed_after_h"},
+    FieldSource{{"loaf_volume", "the loaf's volume", "ml"}, Level::loaf, "loaf.volume_ml"},
+    FieldSource{{"tin", "tin", "", true}, Level::loaf, "loaf.tin"},
+    FieldSource{{"dent", "what a dent did", "", true}, Level::loaf, "loaf.dent"},
+    FieldSource{{"scoring", "scoring", "", true}, Level::loaf, "loaf.scoring"},
+    FieldSource{{"oven_place", "place in the oven", "", true}, Level::loaf, "loaf.oven_place"},
+    FieldSource{{"steam", "steam", "", true}, Level::loaf, "loaf.steam"},
+    FieldSource{{"slice_mass", "slice mass", "g"}, Level::slice, "slice.mass_g"},
+    FieldSource{{"slice_thickness", "slice thickness, mean", "mm"},
+                Level::slice,
+                "(SELECT avg(t.thickness_mm) FROM slice_thickness AS t WHERE t.slice = slice.id)"},
+    FieldSource{
+        {"hours_since_oven", "hours since the oven", "h"}, Level::slice, "slice.since_oven_h"},
+    FieldSource{{"place", "where in the loaf", "", true}, Level::slice, "slice.place"},
+    FieldSource{{"cut", "crosswise or lengthwise", "", true}, Level::slice, "slice.cut_direction"},
+};
+
+constexpr auto table = [] {
+    std::array<Field, sources.size()> fields{};
+    for (std::size_t i = 0; i < fields.size(); ++i)
+        fields[i] = sources[i].field;
+    return fields;
+}();
+
+}  // namespace
+
+std::span<const Field> fields() {
+    return table;
+}
+
+std::span<const FieldSource> field_sources() {
+    return sources;
+}
+
+const FieldSource* source_of(std::string_view key) {
+    const auto found =
+        std::ranges::find(sources, key, [](auto& source) { return source.field.key; });
+    return found == sources.end() ? nullptr : &*found;
+}
+
+}  // namespace loafmark::journal
