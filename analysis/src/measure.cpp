@@ -93,7 +93,10 @@ WorkingPlane plane_of(const std::optional<SeenTarget>& target, const Photo& phot
 // All of the photo is one slice, which its edge cuts.
 FoundSlice whole_frame(const cv::Mat& rgb) {
     const double right = rgb.cols - 1, bottom = rgb.rows - 1;
-    return {{{0, 0}, {right, 0}, {right, bottom}, {0, bottom}}, true};
+    FoundSlice frame;
+    frame.outline = {{0, 0}, {right, 0}, {right, bottom}, {0, bottom}};
+    frame.cut_by_frame = true;
+    return frame;
 }
 
 WorkingPlane plane_of_crumb(MillimetresPerPixel scale) {

@@ -1,5 +1,8 @@
 #include "journal/journal.h"
 
+#include <cmath>
+
+#include "arithmetic/numbers.h"
 #include "journal/bags.h"
 #include "journal/bakes.h"
 #include "journal/database.h"

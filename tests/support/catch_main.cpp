@@ -3,5 +3,7 @@
 #include <catch2/catch.hpp>
 #else
 #include <catch2/catch_session.hpp>
-int main(int argc, char* argv[]) { return Catch::Session().run(argc, argv); }
+int main(int argc, char* argv[]) {
+    return Catch::Session().run(argc, argv);
+}
 #endif

@@ -34,8 +34,8 @@ TEST_CASE("in photos of real bread one slice is found where it was drawn by hand
         WARN("skipped: there is no folder " << folder);
         return;
     }
-    // 0.97 is wanted of each that shows a whole slice. Printed labels bite into the flat loaf, and the
-    // einkorn slice lies before another.
+    // 0.97 is wanted of each that shows a whole slice. Printed labels bite into the flat loaf, and
+    // the einkorn slice lies before another.
     const auto photo = GENERATE(values<RealPhoto>({{"whole-wheat-crumb", 0.97},
                                                    {"einkorn-crumb", 0.96},
                                                    {"open-crumb", 0.965},

@@ -6,7 +6,9 @@ using namespace loafmark;
 
 // Misuse must not compile; these fail the build if it ever does.
 template <class A, class B>
-concept Adds = requires(A a, B b) { a + b; };
+concept Adds = requires(A a, B b) {
+    a + b;
+};
 static_assert(Adds<Millimetres, Millimetres>);
 static_assert(!Adds<Millimetres, Pixels>);
 static_assert(!Adds<Grams, Celsius>);
