@@ -6,6 +6,7 @@ namespace loafmark::journal {
 // Settings, factors and the lines of a tasting are words that records.h knows; they are no CHECK
 // here, so that a new one needs no new table. A tasting of a sitting has its code and its turn from
 // the start and gets its scores when the taster has it before them: until then `scored_at` is NULL.
+// A bake's variant is the position of one of its trial's.
 inline constexpr const char* trial_step = R"sql(
 CREATE TABLE trial (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -39,8 +40,7 @@ CREATE TABLE trial_bake (
     trial INTEGER NOT NULL REFERENCES trial,
     bake INTEGER NOT NULL REFERENCES bake,
     variant INTEGER NOT NULL,
-    PRIMARY KEY (trial, bake),
-    FOREIGN KEY (trial, variant) REFERENCES trial_variant (trial, position)
+    PRIMARY KEY (trial, bake)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX trial_bake_bake ON trial_bake (bake);
 
