@@ -167,6 +167,9 @@ std::vector<std::string> near_names(std::string_view wanted, std::span<const std
             fits.emplace_back(steps, name);
     }
     std::ranges::stable_sort(fits, {}, &std::pair<std::size_t, std::string>::first);
+    // A slip of one letter leaves no doubt what was meant.
+    if (!fits.empty() && fits.front().first == 1)
+        std::erase_if(fits, [](const auto& fit) { return fit.first > 1; });
     std::vector<std::string> names;
     for (auto& [steps, name] : fits)
         if (names.size() < limit) names.push_back(std::move(name));

@@ -19,7 +19,8 @@ namespace loafmark {
 [[nodiscard]] std::size_t edit_distance(std::string_view a, std::string_view b);
 
 // Those of `known` that `wanted` may have been meant for, nearest first, at most `limit`: an edit
-// distance of up to a third of the longer text's letters, or one text within the other.
+// distance of up to a third of the longer text's letters, or one text within the other. Where one
+// is a single slip away, only such.
 [[nodiscard]] std::vector<std::string> near_names(std::string_view wanted,
                                                   std::span<const std::string> known,
                                                   std::size_t limit = 3);

@@ -57,7 +57,8 @@ class Descriptor {
 };
 
 void flush_folder(const std::filesystem::path& folder) {
-    Descriptor(folder, O_RDONLY | O_DIRECTORY).flush();
+    // The parent of a bare name is no name: the folder one stands in.
+    Descriptor(folder.empty() ? "." : folder, O_RDONLY | O_DIRECTORY).flush();
 }
 
 CopiedFile copy_and_flush(const Descriptor& source, const std::filesystem::path& to) {

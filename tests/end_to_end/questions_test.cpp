@@ -56,8 +56,7 @@ TEST_CASE("find narrows by flour, grain, water, day, formula and anything measur
     const Finished unknown = kitchen.run({"find", "--where", "opennes 0.3.."});
     CHECK(unknown.exit_code == 1);
     CHECK(unknown.err ==
-          "loafmark: error: there is no measure or field 'opennes'; did you mean 'openness', "
-          "'openness_fine' or 'openness_profile'?\n");
+          "loafmark: error: there is no measure or field 'opennes'; did you mean 'openness'?\n");
     const Finished flour = kitchen.run({"find", "--flour", "Emmre"});
     CHECK(flour.exit_code == 1);
     CHECK(flour.err == "loafmark: error: there is no flour 'Emmre'; did you mean 'Emmer'?\n");

@@ -40,4 +40,6 @@ TEST_CASE("near names are found, nearest first, and far ones are not") {
     CHECK(near_names("  ", flours).empty());
     const std::vector<std::string> loaves{"rye loaf", "rye loaves", "rye"};
     CHECK(near_names("rye loaf", loaves, 2) == std::vector<std::string>{"rye loaf", "rye loaves"});
+    const std::vector<std::string> measures{"openness_fine", "openness", "opening"};
+    CHECK(near_names("opennes", measures) == std::vector<std::string>{"openness"});
 }
