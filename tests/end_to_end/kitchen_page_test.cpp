@@ -25,7 +25,7 @@ TEST_CASE("every command of the page on the kitchen works as it stands") {
 
 TEST_CASE("every command of the page on ten days works as it stands") {
     const auto commands = commands_of(LOAFMARK_SOURCE_DIR "/docs/ten-days.md");
-    CHECK(commands.size() == 60);
+    CHECK(commands.size() == 65);
     const Kitchen kitchen;
     for (const char* photo : {"trial-wheat-1.jpg", "trial-spelt-1.jpg", "trial-khorasan-1.jpg",
                               "trial-wheat-3.jpg", "trial-spelt-2.jpg", "trial-khorasan-2.jpg"})
@@ -42,6 +42,9 @@ TEST_CASE("every command of the page on ten days works as it stands") {
           std::string::npos);
     CHECK(all.find("discard the whole loaf") != std::string::npos);
     CHECK(kitchen.read("key.txt").find("Khorasan, first day") != std::string::npos);
+    CHECK(all.find("The journal is whole") != std::string::npos);
+    CHECK(kitchen.done({"find", "--since", "2026-03-14"}).find("Wheat, new bag") !=
+          std::string::npos);
     const std::string page = kitchen.read("ten-days.html");
     CHECK(page.find("Two new flours") != std::string::npos);
     CHECK(page.find("good with cheese") != std::string::npos);
