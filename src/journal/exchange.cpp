@@ -7,6 +7,7 @@
 #include <ostream>
 #include <set>
 
+#include "arithmetic/near_names.h"
 #include "journal/error.h"
 #include "journal/schema.h"
 
@@ -88,6 +89,19 @@ Value value_of(const Column& column, const Json& json, const std::string& place)
     return bytes;
 }
 
+// "name_folded" from "name", in things and parts alike.
+void fill_what_follows(const std::vector<Column>& columns, Values& values) {
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        if (!follows_from_another(columns[i].name)) continue;
+        const std::string source =
+            columns[i].name.substr(0, columns[i].name.size() - std::string("_folded").size());
+        for (std::size_t j = 0; j < columns.size(); ++j)
+            if (columns[j].name == source)
+                if (const auto* const text = std::get_if<std::string>(&values[j]))
+                    values[i] = folded(*text);
+    }
+}
+
 // Takes the columns out of `object`, so that what is left over is unknown.
 Values take_values(const std::vector<Column>& columns, Json& object, const std::string& place) {
     Values values(columns.size());
@@ -97,6 +111,7 @@ Values take_values(const std::vector<Column>& columns, Json& object, const std::
         values[i] = value_of(columns[i], *found, place);
         object.erase(found);
     }
+    fill_what_follows(columns, values);
     return values;
 }
 

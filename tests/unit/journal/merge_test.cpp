@@ -44,7 +44,13 @@ void fill(ExampleJournal& example) {
     bake.loaves.resize(2);
     bake.loaves[0].baked_mass = Grams(790.25);
     bake.loaves[1].facts.dent = "slowly";
-    (void)example.journal.add_bake(bake);
+    const BakeEntry added = example.journal.add_bake(bake);
+    NewTrial trial;
+    trial.name = "Which FLOUR";
+    trial.question = "same recipe";
+    trial.variants = {"Strong white", "Ölandsvete"};
+    trial.settings = {{"water", "fitted", "equal handling"}};
+    (void)example.journal.add_to_trial(example.journal.add_trial(trial).id, {{added.bake.id, 1}});
 }
 
 }  // namespace
