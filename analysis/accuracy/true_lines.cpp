@@ -12,10 +12,8 @@ struct Direction {
     double spacing;  // of its lines, pixels
 };
 
-constexpr std::array<Direction, 4> directions = {{{1, 0, 1},
-                                                  {0, 1, 1},
-                                                  {1, 1, 1 / std::numbers::sqrt2},
-                                                  {-1, 1, 1 / std::numbers::sqrt2}}};
+constexpr std::array<Direction, 4> directions = {
+    {{1, 0, 1}, {0, 1, 1}, {1, 1, 1 / std::numbers::sqrt2}, {-1, 1, 1 / std::numbers::sqrt2}}};
 
 }  // namespace
 
