@@ -14,7 +14,7 @@ bool is_wall(const std::vector<std::uint16_t>& cells, std::size_t i, std::size_t
     const auto differs = [&](std::size_t k) {
         return k < cells.size() && cells[i] && cells[k] && cells[i] != cells[k];
     };
-    return differs(i + 1) || differs(i + width);
+    return ((i + 1) % width != 0 && differs(i + 1)) || differs(i + width);
 }
 
 }  // namespace

@@ -202,7 +202,7 @@ CrumbTruth crumb_truth(const CrumbPlace& place) {
         truth.measures[Measure::relative_span] = (d90 - d10) / d50;
         side = std::max(side, 3 * d50);
     }
-    if (const auto path = mean_free_path({place.crumb, open, place.mm_per_pixel}))
+    if (const auto path = mean_free_path({place.crumb, place.labels, open, place.mm_per_pixel}))
         truth.measures[Measure::mean_free_path] = *path;
     add_shapes(place, axes, counted, truth);
     add_places(place, axes, open, side, truth);

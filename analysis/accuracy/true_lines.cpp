@@ -1,50 +1,42 @@
 #include "true_lines.h"
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
 namespace loafmark::accuracy {
 namespace {
 
-struct Count {
-    double bread = 0, changes = 0;
+struct Direction {
+    int right, down;
+    double spacing;  // of its lines, pixels
 };
+
+constexpr std::array<Direction, 4> directions = {
+    {{1, 0, 1}, {0, 1, 1}, {1, 1, 1 / std::numbers::sqrt2}, {-1, 1, 1 / std::numbers::sqrt2}}};
 
 }  // namespace
 
 std::optional<double> mean_free_path(const OpenSection& section) {
-    const std::vector<std::uint8_t>& open = section.open;
     const int w = section.crumb.width, h = section.crumb.height;
-    constexpr double step = 0.5;
-    const double spacing = 0.5 / section.mm_per_pixel, reach = std::hypot(w, h) / 2;
-    Count count;
-    for (int d = 0; d < 8; ++d) {
-        const double c = std::cos(d * std::numbers::pi / 8), s = std::sin(d * std::numbers::pi / 8);
-        for (double offset = -reach; offset <= reach; offset += spacing) {
-            int before = 0;  // 0 outside, 1 bread, 2 cell
-            for (double t = -reach; t <= reach; t += step) {
-                const double x = w / 2.0 + t * c - offset * s, y = h / 2.0 + t * s + offset * c;
-                const int i = static_cast<int>(std::floor(x)), j = static_cast<int>(std::floor(y));
-                int now = 0;
-                if (i >= 0 && j >= 0 && i + 1 < w && j + 1 < h) {
-                    const double fx = x - i, fy = y - j;
-                    const auto at = static_cast<std::size_t>(j * w + i);
-                    const std::size_t below = at + static_cast<std::size_t>(w);
-                    if (section.crumb.labels[(fy < 0.5 ? at : below) + (fx < 0.5 ? 0 : 1)])
-                        now = (1 - fy) * ((1 - fx) * open[at] + fx * open[at + 1]) +
-                                          fy * ((1 - fx) * open[below] + fx * open[below + 1]) >
-                                      0.5
-                                  ? 2
-                                  : 1;
-                }
-                if (now == 1) count.bread += step * section.mm_per_pixel;
-                if (now != before && now != 0 && before != 0) count.changes += 1;
-                before = now;
+    const auto cell_at = [&](std::size_t i) { return section.open[i] ? section.labels[i] : 0; };
+    double bread = 0, changes = 0;  // pixels; changes times the spacing of their lines
+    for (int y = 0; y < h; ++y)
+        for (int x = 0; x < w; ++x) {
+            const auto i = static_cast<std::size_t>(y * w + x);
+            if (!section.crumb.labels[i]) continue;
+            const int cell = cell_at(i);
+            bread += cell ? 0 : 1;
+            for (const Direction& d : directions) {
+                if (x + d.right < 0 || x + d.right >= w || y + d.down >= h) continue;
+                const auto k = static_cast<std::size_t>((y + d.down) * w + x + d.right);
+                if (!section.crumb.labels[k]) continue;
+                const int next = cell_at(k);
+                if (cell != next) changes += d.spacing * (cell && next ? 2 : 1);
             }
         }
-    }
-    if (count.changes <= 0) return std::nullopt;
-    return count.bread / (count.changes / 2);
+    if (changes <= 0) return std::nullopt;
+    return directions.size() * bread / (changes / 2) * section.mm_per_pixel;
 }
 
 }  // namespace loafmark::accuracy

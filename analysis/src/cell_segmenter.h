@@ -41,13 +41,16 @@ struct KnownError {
     double sphere_least = 1, sphere_most = 1;  // 3-D diameters
 };
 
+// Whether a pixel's size is known or comes of a width that is assumed.
+enum class PixelSize { known, assumed };
+
 class CellSegmenter {
   public:
     virtual ~CellSegmenter() = default;
     // Names method and version; part of every reading's analysis version.
     [[nodiscard]] virtual std::string name() const = 0;
     [[nodiscard]] virtual Openings segment(const FaceView& view) const = 0;
-    [[nodiscard]] virtual KnownError known_error() const = 0;
+    [[nodiscard]] virtual KnownError known_error(PixelSize size) const = 0;
 };
 
 // Local contrast: a pixel is open where it is darker than the crumb around it by more than the
@@ -58,7 +61,7 @@ class LocalContrastSegmenter : public CellSegmenter {
   public:
     [[nodiscard]] std::string name() const override { return "local-contrast 1"; }
     [[nodiscard]] Openings segment(const FaceView& view) const override;
-    [[nodiscard]] KnownError known_error() const override;
+    [[nodiscard]] KnownError known_error(PixelSize size) const override;
 };
 
 }  // namespace loafmark::analysis

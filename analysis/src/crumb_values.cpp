@@ -51,9 +51,12 @@ std::vector<FaceMeasures> other_views(const CellMap& cells, const FaceMeasures& 
     cv::erode(crumb, inner, cv::getStructuringElement(cv::MORPH_RECT, {side, side}), {-1, -1}, 1,
               cv::BORDER_CONSTANT, 0);
     others.push_back(measured(within(cells, inner, cells.cavity), input, inner, &face));
-    for (const double width : input.other_widths)
-        others.push_back(
-            measured(within(cells, crumb, cells.cavity / width), input, crumb, &face, 1 / width));
+    for (const double width : input.other_widths) {
+        const CellMap same = within(cells, crumb, cells.cavity / width);
+        others.push_back(measured(same, input, crumb, &face, 1 / width));
+        if (const auto expected = unevenness_expected(same, others.back().tiling))
+            others.back().values[Measure::unevenness_expected] = *expected;
+    }
     return others;
 }
 

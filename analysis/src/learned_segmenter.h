@@ -18,7 +18,7 @@ class LearnedSegmenter : public CellSegmenter {
     // `parting`: 0 to 1, how sure that a pixel lies in the core of a cell or on a bridge between
     // two.
     [[nodiscard]] Openings segment(const FaceView& view) const override;
-    [[nodiscard]] KnownError known_error() const override;
+    [[nodiscard]] KnownError known_error(PixelSize size) const override;
 
   private:
     // Writes the network's answer for `part` of the normalised face into `openings`. `above`,

@@ -55,8 +55,9 @@ Openings LocalContrastSegmenter::segment(const FaceView& view) const {
     return openings;
 }
 
-// Airy crumb is where it fails: its large, lit cells are missed.
-KnownError LocalContrastSegmenter::known_error() const {
+// Wide enough for an assumed scale as well. Airy crumb is where it fails: its large, lit cells are
+// missed.
+KnownError LocalContrastSegmenter::known_error(PixelSize /*size*/) const {
     return {.openness_below = 0.15,
             .openness_above = 0.40,
             .band = 0.45,

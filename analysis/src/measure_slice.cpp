@@ -251,8 +251,10 @@ class SliceMeasurer {
         crumb_.area = cv::countNonZero(crumb_.mask) * unit_per_pixel * unit_per_pixel;
         const BaseFrame base =
             base_frame(base_, found_.cut_by_frame ? nullptr : &shape_, unit_per_pixel);
-        cells_ = crumb_values({openings, crumb_, visible_, base, limit_, plane_.length_error,
-                               segmenter_.known_error(), found_.cut_by_frame, other_widths()});
+        cells_ = crumb_values(
+            {openings, crumb_, visible_, base, limit_, plane_.length_error,
+             segmenter_.known_error(plane_.has_scale() ? PixelSize::known : PixelSize::assumed),
+             found_.cut_by_frame, other_widths()});
         result_.reading.values.insert(cells_.values.begin(), cells_.values.end());
         result_.reading.cells = cells_.cells;
         for (const SphereClass& c : cells_.spheres)  // a cubic centimetre is 1000 cubic units

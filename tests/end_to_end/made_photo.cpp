@@ -59,6 +59,13 @@ class Canvas {
     Picture picture_;
 };
 
+Colour mixed(const Colour& from, const Colour& to, double share) {
+    Colour result{};
+    for (std::size_t c = 0; c < 3; ++c)
+        result[c] = static_cast<int>(std::lround(from[c] + share * (to[c] - from[c])));
+    return result;
+}
+
 struct Box {
     double left, top, width, height;
     [[nodiscard]] bool holds(double x, double y) const {
@@ -80,7 +87,13 @@ bool in_loaf(const Box& box, double x, double y, double inset) {
 
 void paint_slice(Canvas& canvas, const Box& box, unsigned seed) {
     canvas.paint([&](double x, double y) { return in_loaf(box, x, y, 0); }, crust);
-    canvas.paint([&](double x, double y) { return in_loaf(box, x, y, 3); }, crumb);
+    // As in bread, crust passes into crumb gradually: it is half-way there 3 mm in. A band of one
+    // colour round the crumb would be the loaf's side, seen aslant.
+    for (double inset = 1.2; inset < 4.9; inset += 0.2) {
+        const double t = std::min(1.0, (inset - 1.2) / 3.6);
+        canvas.paint([&](double x, double y) { return in_loaf(box, x, y, inset); },
+                     mixed(crust, crumb, t * t * (3 - 2 * t)));
+    }
     std::mt19937 random(seed);
     const auto up_to = [&](double most) {
         return most * static_cast<double>(random() % 1000) / 1000;

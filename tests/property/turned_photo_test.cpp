@@ -1,4 +1,6 @@
-// A photo turned or mirrored shows the same slice: no measure may leave its interval for it.
+// A photo turned or mirrored shows the same slice: no measure may move by more than
+// the intervals of both readings allow.
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -61,24 +63,53 @@ double doubt_of_scale(const SliceReading& slice) {
     return (width.high - width.low) / 2 / width.value;
 }
 
-void check_same(const SliceReading& turned, const SliceReading& upright) {
+enum class Mirrored { no, yes };
+
+// Degrees; directions are the same modulo 180.
+double apart(double a, double b) {
+    const double d = std::abs(a - b);
+    return std::min(std::fmod(d, 180), 180 - std::fmod(d, 180));
+}
+
+// Two readings agree when they differ by no more than the root of the sum of their intervals'
+// squares: |E_n| <= 1 of ISO/IEC 17043, B.4, and ISO 13528, 9.7. Neither is the truth: the network
+// was taught turns and mirrors but is not built to be blind to them, and each reading has its own
+// error. The sides of the intervals that face each other count.
+void check_agree(Measure measure, const Estimate& a, const Estimate& b, double allowed) {
+    if (measure == Measure::cell_direction) {
+        const auto half = [](const Estimate& e) {
+            return e.high - e.low >= 180 ? 90 : apart(e.value, e.low);  // low may lie above high
+        };
+        CHECK(apart(a.value, b.value) <= std::hypot(half(a), half(b)));
+        return;
+    }
+    const Estimate &less = a.value < b.value ? a : b, &more = a.value < b.value ? b : a;
+    CHECK(more.value - less.value <=
+          std::hypot(less.high - less.value, more.value - more.low) + allowed);
+}
+
+void check_same(const SliceReading& turned, const SliceReading& upright,
+                Mirrored mirrored = Mirrored::no) {
     REQUIRE(turned.values.size() == upright.values.size());
     for (const auto& [measure, expected] : upright.values) {
-        CAPTURE(info_of(measure).key);
+        CAPTURE(info_of(measure).key, expected.value, expected.low, expected.high);
         REQUIRE(turned.values.contains(measure));
-        const Estimate& found = turned.values.at(measure);
-        const double allowed =
-            measure == Measure::resolved_limit ? expected.value * doubt_of_scale(upright) : 1e-9;
-        CHECK(found.value >= expected.low - allowed);
-        CHECK(found.value <= expected.high + allowed);
+        Estimate found = turned.values.at(measure);
+        CAPTURE(found.value, found.low, found.high);
+        // What rises to the right in a mirror rises to the left.
+        if (measure == Measure::cell_direction && mirrored == Mirrored::yes)
+            found = {180 - found.value, 180 - found.high, 180 - found.low, {}, {}};
+        check_agree(
+            measure, found, expected,
+            measure == Measure::resolved_limit ? expected.value * doubt_of_scale(upright) : 1e-9);
     }
-    // The finder's intervals of cells are wide; a turn by itself moves them by little. The network
-    // was taught turns and mirrors, but is not built to be blind to them.
-    for (const Measure measure : {Measure::openness, Measure::cell_count}) {
-        CAPTURE(info_of(measure).key);
-        CHECK(turned.values.at(measure).value ==
-              Approx(upright.values.at(measure).value).epsilon(0.12));
-    }
+    // The finder's intervals of cells are wide; a turn by itself moves them by less. Openness is
+    // compared as a difference, since shares of little move by much: drawn bread of eight other
+    // seeds, turned and mirrored, moved by 0.017 at most.
+    CHECK(turned.values.at(Measure::openness).value ==
+          Approx(upright.values.at(Measure::openness).value).margin(0.025).epsilon(0));
+    CHECK(turned.values.at(Measure::cell_count).value ==
+          Approx(upright.values.at(Measure::cell_count).value).epsilon(0.12));
 }
 
 cv::Mat turned(const cv::Mat& photo, int code) {
@@ -87,7 +118,7 @@ cv::Mat turned(const cv::Mat& photo, int code) {
     return result;
 }
 
-TEST_CASE("turning a photo with a target moves no measure beyond its interval") {
+TEST_CASE("turning a photo with a target moves no measure beyond both readings' intervals") {
     const cv::Mat photo = photo_with_strip(1);
     const SliceReading upright = reading_of(photo, {});
     REQUIRE(upright.values.contains(Measure::loaf_height));
@@ -97,7 +128,7 @@ TEST_CASE("turning a photo with a target moves no measure beyond its interval") 
     }
 }
 
-TEST_CASE("mirroring a photo moves no measure beyond its interval") {
+TEST_CASE("mirroring a photo moves no measure beyond both readings' intervals") {
     MeasureOptions options;
     options.loaf_width = Millimetres(100);
     const cv::Mat photo = made::photo_of_bread(table_of({62, 96, 156}), {loaf(4)});
@@ -106,11 +137,11 @@ TEST_CASE("mirroring a photo moves no measure beyond its interval") {
         cv::Mat mirrored;
         cv::flip(photo, mirrored, code);
         CAPTURE(code);
-        check_same(reading_of(mirrored, options), upright);
+        check_same(reading_of(mirrored, options), upright, Mirrored::yes);
     }
 }
 
-TEST_CASE("turning a photo without a scale moves no measure beyond its interval") {
+TEST_CASE("turning a photo without a scale moves no measure beyond both readings' intervals") {
     const cv::Mat photo = made::photo_of_bread(table_of({62, 96, 156}), {loaf(3)});
     check_same(reading_of(turned(photo, cv::ROTATE_90_CLOCKWISE), {}), reading_of(photo, {}));
 }

@@ -197,8 +197,9 @@ TEST_CASE("a trend that cannot be had says why") {
 }
 
 TEST_CASE("a measure that is not built says so") {
-    const Trend trend = find_trend(three_flours(), {.measure = Measure::mean_free_path});
-    CHECK(trend.why_none == "bread between openings is defined but not measured yet");
+    REQUIRE(info_of(Measure::oven_spring).state == MeasureState::not_yet);
+    const Trend trend = find_trend(three_flours(), {.measure = Measure::oven_spring});
+    CHECK(trend.why_none == "oven spring is defined but not measured yet");
 }
 
 TEST_CASE("a trend over time counts days and speaks of thirty") {

@@ -18,22 +18,36 @@ TEST_CASE("half of the bubbles' volume lies in those up to the volume-weighted m
     CHECK(bubble_measures({0.2f}).empty());
 }
 
-TEST_CASE("specks lie on solid crumb, and a crumb without bran has none") {
+TEST_CASE("specks lie on solid crumb, and a crumb without seeds has none") {
     Section section;
     section.cells = {300, 300, std::vector<std::uint16_t>(90000, 0)};
     section.crumb.assign(90000, 1);
     for (std::size_t i = 0; i < 90000; i += 2)
         if (i % 300 < 150) section.cells.labels[i] = section.cells.labels[i + 1] = 1;
     BreadLook look;
-    look.bran_mm = 4;
-    look.bran_share = 0.8f;
+    look.seed_share = 0.8f;
     const LabelMap specks = speck_map(section, look);
     CHECK(*std::max_element(specks.labels.begin(), specks.labels.end()) > 3);
     for (std::size_t i = 0; i < 90000; ++i)
-        if (section.cells.labels[i]) CHECK(specks.labels[i] == 0);
-    look.bran_share = 0;
+        if (section.cells.labels[i] && specks.labels[i]) FAIL("a speck in a cell at pixel " << i);
+    look.seed_share = 0;
     const LabelMap none = speck_map(section, look);
     CHECK(*std::max_element(none.labels.begin(), none.labels.end()) == 0);
+}
+
+TEST_CASE("bran lies below a clean cut, where only cells and torn crumb show it") {
+    BreadLook look;
+    look.bran_share = 1;
+    const auto flakes_at = [&](float depth) {
+        int count = 0;
+        for (int y = 0; y < 300; ++y)
+            for (int x = 0; x < 300; ++x)
+                count += bran_flake(look, {0.1f * static_cast<float>(x),
+                                           0.1f * static_cast<float>(y), depth}) != 0;
+        return count;
+    };
+    CHECK(flakes_at(0) == 0);
+    CHECK(flakes_at(look.bran_mm / 2) > 900);  // a hundredth
 }
 
 TEST_CASE("spheres that stand apart keep the size of their recipe, and round sections") {
