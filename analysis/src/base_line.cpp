@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <numbers>
 #include <vector>
@@ -19,9 +20,23 @@ cv::Point2d centre_of(const Polyline& outline) {
 }
 
 struct SideScore {
-    double flatness = 0;   // share of the width that touches a straight edge on this side
+    double flatness = 0;   // share of the width that lies along one straight line on this side
     double asymmetry = 0;  // mean relative difference between left and right half
 };
+
+// Of the lowest points, one a column, how many lie along one level: within a band of 3 % of the
+// height, no further up than 12 %, since corners of the base may reach below its middle.
+int along_one_level(std::vector<double> lows, double height) {
+    std::sort(lows.begin(), lows.end(), std::greater<>());  // down is up
+    int most = 0;
+    for (std::size_t first = 0, past = 0; first < lows.size(); ++first) {
+        if (lows.front() - lows[first] > 0.09 * height) break;
+        while (past < lows.size() && lows[first] - lows[past] < 0.03 * height)
+            ++past;
+        most = std::max(most, static_cast<int>(past - first));
+    }
+    return most;
+}
 
 // Looks at the outline with `down` at the bottom.
 SideScore score_side(const Polyline& outline, cv::Point2d down) {
@@ -37,23 +52,23 @@ SideScore score_side(const Polyline& outline, cv::Point2d down) {
         right = std::max(right, d.dot(across));
     }
     constexpr int bins = 60;
-    std::vector<bool> touched(bins, false);
+    std::vector<double> lows(bins, -std::numeric_limits<double>::infinity());
     std::vector<double> half_left(bins, 0), half_right(bins, 0);  // reach at each height
     const double height = lowest - highest;
     const double middle = (left + right) / 2;
     for (const cv::Point2d& p : outline) {
         const cv::Point2d d = p - centre;
         const double x = d.dot(across);
-        if (lowest - d.dot(down) < 0.03 * height)
-            touched[static_cast<std::size_t>(
-                std::clamp((x - left) / (right - left) * bins, 0.0, bins - 1.0))] = true;
+        double& low = lows[static_cast<std::size_t>(
+            std::clamp((x - left) / (right - left) * bins, 0.0, bins - 1.0))];
+        low = std::max(low, d.dot(down));
         const auto row = static_cast<std::size_t>(
             std::clamp((d.dot(down) - highest) / height * bins, 0.0, bins - 1.0));
         double& half = x < middle ? half_left[row] : half_right[row];
         half = std::max(half, std::abs(x - middle));
     }
     SideScore score;
-    score.flatness = static_cast<double>(std::count(touched.begin(), touched.end(), true)) / bins;
+    score.flatness = static_cast<double>(along_one_level(std::move(lows), height)) / bins;
     for (int i = 0; i < bins; ++i)
         score.asymmetry += std::abs(half_left[static_cast<std::size_t>(i)] -
                                     half_right[static_cast<std::size_t>(i)]) /

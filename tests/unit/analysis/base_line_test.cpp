@@ -37,6 +37,17 @@ TEST_CASE("a tin loaf's base is found however the photo is turned") {
     }
 }
 
+TEST_CASE("a base whose corners reach below its middle is found however the photo is turned") {
+    Polyline loaf = made::dome(120, 70);
+    for (cv::Point2d& p : loaf)
+        if (p.y > -4) p.y += std::abs(p.x) > 48 ? 4 : 0;  // two feet of 4 mm
+    for (int turn = 0; turn < 360; turn += 10) {
+        CAPTURE(turn);
+        const Polyline turned = made::placed(loaf, {200, 200}, turn);
+        CHECK(degrees_between(base_direction(turned, photo_down), turned_down(turn)) <= 2);
+    }
+}
+
 TEST_CASE("of a square's sides the one nearest the photo's lower edge is the base") {
     const Polyline square = {{-40, -40}, {40, -40}, {40, 40}, {-40, 40}};
     for (int turn = -40; turn <= 40; turn += 10) {
