@@ -87,8 +87,7 @@ class Checkup {
         for (const Thing& thing : things_of(store_.db))
             for (const Column& column : thing.columns) {
                 if (!follows_from_another(column.name)) continue;
-                const std::string name =
-                    column.name.substr(0, column.name.size() - std::string("_folded").size());
+                const std::string name = source_of(column.name);
                 const std::string wrong =
                     " FROM " + thing.table + " WHERE " + column.name + " <> folded(" + name + ")";
                 for (const std::string& one : texts(store_, "SELECT " + name + wrong))

@@ -27,21 +27,9 @@ SQLite::Database opened(const std::string& name, int flags, std::chrono::millise
     return db;
 }
 
-// Two programs that make one journal at the same moment: SQLite answers "busy" to a change of mode
-// at once, without waiting.
+// Two programs may make one journal at the same moment.
 void use_wal(SQLite::Database& db, std::chrono::milliseconds wait_for_others) {
-    const auto give_up = std::chrono::steady_clock::now() + wait_for_others;
-    for (;;) {
-        try {
-            db.exec("PRAGMA journal_mode = WAL");
-            return;
-        } catch (const SQLite::Exception& exception) {
-            if (exception.getErrorCode() != SQLITE_BUSY ||
-                std::chrono::steady_clock::now() > give_up)
-                throw;
-            std::this_thread::sleep_for(std::chrono::milliseconds(10));
-        }
-    }
+    exec_when_free(db, "PRAGMA journal_mode = WAL", wait_for_others);
 }
 
 // Reading works: the first page, and in WAL mode the files beside it.
@@ -77,6 +65,21 @@ bool cannot_write(const SQLite::Exception& exception) {
 }
 
 }  // namespace
+
+void exec_when_free(SQLite::Database& db, const char* sql, std::chrono::milliseconds wait) {
+    const auto give_up = std::chrono::steady_clock::now() + wait;
+    for (;;) {
+        try {
+            db.exec(sql);
+            return;
+        } catch (const SQLite::Exception& exception) {
+            if (exception.getErrorCode() != SQLITE_BUSY ||
+                std::chrono::steady_clock::now() > give_up)
+                throw;
+            std::this_thread::sleep_for(std::chrono::milliseconds(10));
+        }
+    }
+}
 
 SQLite::Database open_to_write(const std::filesystem::path& file,
                                std::chrono::milliseconds wait_for_others) {

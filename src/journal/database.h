@@ -27,6 +27,10 @@ inline constexpr const char* database_name = "loafmark.db";
 [[nodiscard]] SQLite::Database open_to_read(const std::filesystem::path& file,
                                             std::chrono::milliseconds wait_for_others);
 
+// Runs the statements; while others are in the way, again and again until the wait is over. For
+// what SQLite answers "busy" to at once, whatever the timeout.
+void exec_when_free(SQLite::Database& db, const char* sql, std::chrono::milliseconds wait);
+
 // The last resort of open_to_read(): touches nothing beside the file.
 [[nodiscard]] SQLite::Database open_unchanging(const std::filesystem::path& file);
 

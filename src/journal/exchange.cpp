@@ -93,8 +93,7 @@ Value value_of(const Column& column, const Json& json, const std::string& place)
 void fill_what_follows(const std::vector<Column>& columns, Values& values) {
     for (std::size_t i = 0; i < columns.size(); ++i) {
         if (!follows_from_another(columns[i].name)) continue;
-        const std::string source =
-            columns[i].name.substr(0, columns[i].name.size() - std::string("_folded").size());
+        const std::string source = source_of(columns[i].name);
         for (std::size_t j = 0; j < columns.size(); ++j)
             if (columns[j].name == source)
                 if (const auto* const text = std::get_if<std::string>(&values[j]))

@@ -62,8 +62,7 @@ void RecordWriter::done(SQLite::Statement& statement, const Record& record) {
 
 Value RecordWriter::value_of(const std::string& column, const Record& record) const {
     if (!follows_from_another(column)) return record.values[thing_.place_of(column)];
-    const std::string source = column.substr(0, column.size() - std::string("_folded").size());
-    const Value& value = record.values[thing_.place_of(source)];
+    const Value& value = record.values[thing_.place_of(source_of(column))];
     const auto* const text = std::get_if<std::string>(&value);
     return text ? Value(folded(*text)) : Value();
 }

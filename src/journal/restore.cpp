@@ -5,7 +5,6 @@
 #include <fstream>
 #include <map>
 #include <sstream>
-#include <thread>
 
 #include "journal/backup.h"
 #include "journal/database.h"
@@ -126,19 +125,8 @@ int place_photos(const std::vector<std::string>& names, const WorkFolder& work,
 
 // Nobody else has it open from here on. Error after `wait`.
 void lock_out_others(SQLite::Database& db, std::chrono::milliseconds wait) {
-    const auto give_up = std::chrono::steady_clock::now() + wait;
     db.exec("PRAGMA locking_mode = EXCLUSIVE");
-    for (;;) {
-        try {
-            db.exec("BEGIN EXCLUSIVE; COMMIT");
-            return;
-        } catch (const SQLite::Exception& exception) {
-            if (exception.getErrorCode() != SQLITE_BUSY ||
-                std::chrono::steady_clock::now() > give_up)
-                throw;
-            std::this_thread::sleep_for(std::chrono::milliseconds(10));
-        }
-    }
+    exec_when_free(db, "BEGIN EXCLUSIVE; COMMIT", wait);
 }
 
 std::filesystem::path name_aside(const std::filesystem::path& folder, const std::string& why,

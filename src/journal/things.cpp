@@ -195,8 +195,16 @@ std::vector<Thing> things_of(const SQLite::Database& db) {
     return in_order_of_reference(std::move(things));
 }
 
+namespace {
+constexpr std::string_view folded_ending = "_folded";
+}
+
 bool follows_from_another(std::string_view column) {
-    return column.ends_with("_folded");
+    return column.ends_with(folded_ending);
+}
+
+std::string source_of(std::string_view column) {
+    return std::string(column.substr(0, column.size() - folded_ending.size()));
 }
 
 RecordReader::RecordReader(const SQLite::Database& db, const Thing& thing)

@@ -57,6 +57,8 @@ struct Thing {
 
 // "name_folded" follows from "name": neither exported nor compared.
 [[nodiscard]] bool follows_from_another(std::string_view column);
+// The column that such a one follows from.
+[[nodiscard]] std::string source_of(std::string_view column);
 
 // ---- Rows ----
 
