@@ -242,7 +242,7 @@ def train(options, device):
     validation = Pool(views.ViewStore(options.store + "/validation", options.validation), device)
     pool = Pool(views.ViewStore(options.store + "/training", options.views), device)
     first = views.start_workers(renderer, options.store + "/validation", options.validation,
-                                views.VALIDATION_SEED, options.workers, until, options.render_card)
+                                views.VALIDATION_SEED, options.workers, until, options.render_cards)
     wait_for(validation, options.validation, began + 90)
     for process in first:
         process.join(timeout=5)
@@ -250,7 +250,7 @@ def train(options, device):
         raise SystemExit("no view could be rendered; what the renderer said stands above")
     print(f"{validation.count} validation views after {time.time() - began:.0f} s", flush=True)
     views.start_workers(renderer, options.store + "/training", options.views, options.first_seed,
-                        options.workers, began + options.generate, options.render_card)
+                        options.workers, began + options.generate, options.render_cards)
     if validation.count >= 48:
         contact_sheet(out / "views-1.jpg", validation, 0, 3, 8)
         contact_sheet(out / "views-2.jpg", validation, 24, 3, 8)
@@ -310,7 +310,8 @@ def main():
     parser.add_argument("--store", default="/tmp/loafmark-views")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--validation", type=int, default=240, help="views kept for figures")
-    parser.add_argument("--render-card", type=int, help="render on this card, train on the first")
+    parser.add_argument("--render-cards", type=int, nargs="+", default=[],
+                        help="render on these cards, train on the first")
     parser.add_argument("--resume", help="train on from here: a network.pt or a crumb-cells.onnx")
     torch.backends.cudnn.benchmark = True
     torch.manual_seed(5)

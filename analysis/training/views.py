@@ -127,9 +127,9 @@ class ViewStore:
         self.done = shared("done", (count,))
 
 
-def work(library_path, folder, count, first_seed, worker, workers, until, card):
-    if card is not None:  # before the renderer, and with it CUDA, is loaded
-        os.environ["CUDA_VISIBLE_DEVICES"] = str(card)
+def work(library_path, folder, count, first_seed, worker, workers, until, cards):
+    if cards:  # before the renderer, and with it CUDA, is loaded
+        os.environ["CUDA_VISIBLE_DEVICES"] = str(cards[worker % len(cards)])
     cv2.setNumThreads(1)
     library, store = load_renderer(library_path), ViewStore(folder, count)
     for i in range(worker, count, workers):
@@ -143,14 +143,14 @@ def work(library_path, folder, count, first_seed, worker, workers, until, card):
             store.done[i] = 1
 
 
-def start_workers(library_path, folder, count, first_seed, workers, until, card=None):
-    """Fills a ViewStore of `count` views from processes of their own, until a time at most; all on
-    the graphics card of that number, where one is named."""
+def start_workers(library_path, folder, count, first_seed, workers, until, cards=()):
+    """Fills a ViewStore of `count` views from processes of their own, until a time at most; on the
+    graphics cards of these numbers in turn, where some are named."""
     ViewStore(folder, count)
     context = multiprocessing.get_context("spawn")
     processes = [
         context.Process(target=work, daemon=True,
-                        args=(library_path, folder, count, first_seed, w, workers, until, card))
+                        args=(library_path, folder, count, first_seed, w, workers, until, cards))
         for w in range(workers)
     ]
     for process in processes:

@@ -76,15 +76,16 @@ LOAFMARK_DEVICE inline SeedSample seed_at(const BreadLook& look, Vec3 p) {
     return {smooth_step(1, 0.85f, r2), outward, 0.8f + 0.4f * unit_float(hash32(h3, 6))};
 }
 
-// 0 outside any flake; inside one 1, or -1 where it is pale.
+// 0 outside any flake; inside one 1, or -1 where it is pale. The lattice's cells lie half above and
+// half below the cut, so that it meets flakes as often as any other plane does.
 LOAFMARK_DEVICE inline int bran_flake(const BreadLook& look, Vec3 p) {
     const Vec3 q = p * (1 / look.bran_mm);
-    const int x = floor_int(q.x), y = floor_int(q.y), z = floor_int(q.z);
+    const int x = floor_int(q.x), y = floor_int(q.y), z = floor_int(q.z + 0.5f);
     const std::uint32_t h = lattice_hash(x, y, z, look.seed * 31U + 7U);
     if (unit_float(h) >= look.bran_share) return 0;
     const std::uint32_t h2 = hash32(h), h3 = hash32(h2);
     const Vec3 centre{0.3f + 0.4f * unit_float(h2), 0.3f + 0.4f * unit_float(hash32(h2, 1)),
-                      0.3f + 0.4f * unit_float(hash32(h2, 2))};
+                      0.4f * unit_float(hash32(h2, 2)) - 0.2f};
     const Vec3 local =
         q - Vec3{static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)} - centre;
     const float angle = 6.2831853f * unit_float(h3);
