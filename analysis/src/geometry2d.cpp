@@ -29,6 +29,18 @@ Polyline mapped(const cv::Matx33d& b_from_a, const Polyline& line) {
     return result;
 }
 
+cv::Point2d turned_down(cv::Point2d p, cv::Point2d down) {
+    return {p.x * down.y - p.y * down.x, p.dot(down)};
+}
+
+Polyline turned_down(const Polyline& line, cv::Point2d down) {
+    Polyline turned;
+    turned.reserve(line.size());
+    for (const cv::Point2d& p : line)
+        turned.push_back(turned_down(p, down));
+    return turned;
+}
+
 double area_inside(const Polyline& closed) {
     return std::abs(signed_area(closed));
 }

@@ -13,6 +13,10 @@ using Polyline = std::vector<cv::Point2d>;
 [[nodiscard]] cv::Point2d mapped(const cv::Matx33d& b_from_a, cv::Point2d p);
 [[nodiscard]] Polyline mapped(const cv::Matx33d& b_from_a, const Polyline& line);
 
+// `p` in the frame, turned about the origin only, whose y axis is the unit vector `down`.
+[[nodiscard]] cv::Point2d turned_down(cv::Point2d p, cv::Point2d down);
+[[nodiscard]] Polyline turned_down(const Polyline& line, cv::Point2d down);
+
 // Area inside a closed polyline, positive whichever way it runs.
 [[nodiscard]] double area_inside(const Polyline& closed);
 

@@ -37,7 +37,7 @@ cv::Point2d middle_of(const FoundSlice& slice) {
 
 // The slice's extent along its base, in photo pixels.
 double width_in_photo(const FoundSlice& slice) {
-    const cv::Point2d down = base_direction(slice.outline, {0, 1});
+    const cv::Point2d down = base_side(slice.outline, {0, 1}).direction;
     const cv::Point2d across(-down.y, down.x);
     const auto [low, high] = std::minmax_element(
         slice.outline.begin(), slice.outline.end(),

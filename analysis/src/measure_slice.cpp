@@ -19,6 +19,7 @@
 #include "refine_outline.h"
 #include "shape.h"
 #include "side_wall.h"
+#include "without_units.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -78,7 +79,7 @@ class SliceMeasurer {
 
   private:
     // Photo's down, as a direction in the plane at the slice.
-    [[nodiscard]] cv::Point2d down_in_plane(const Polyline& outline) const {
+    [[nodiscard]] cv::Point2d down_in_plane(const Polyline& outline) {
         if (options_.base.line) return down_from_line(*options_.base.line, outline);
         const cv::Matx33d plane_from_photo = plane_.photo_from_plane.inv();
         cv::Point2d middle;
@@ -89,7 +90,9 @@ class SliceMeasurer {
                               mapped(plane_from_photo, middle);
         const cv::Point2d down = d / cv::norm(d);
         if (options_.base.kind == BaseHint::Kind::bottom || found_.cut_by_frame) return down;
-        return base_direction(outline, down);
+        const BaseSide side = base_side(outline, down);
+        if (side.rival) other_side_ = turned_down(*side.rival, side.direction);
+        return side.direction;
     }
 
     // The base runs between two given photo points; the slice lies on the side of its own middle.
@@ -212,6 +215,20 @@ class SliceMeasurer {
         const double spread =
             std::hypot(ratio.high - ratio.value, z95 * plane_.ratio_error * ratio.value);
         ratio.low = ratio.value - spread, ratio.high = ratio.value + spread;
+        if (other_side_) allow_for_other_side();
+    }
+
+    void allow_for_other_side() {
+        const Polyline turned = turned_down(outline_, *other_side_);
+        const Shape other =
+            in_units(shape_of(turned, base_line(turned, base_tolerance / unit_per_pixel)));
+        widen(result_.reading.values,
+              shape_values(other, Shape{}, plane_.length_error, edge_error_));
+        result_.warnings.push_back({WarningCode::base_in_doubt,
+                                    "the slice lies turned, and more than one of its sides may be "
+                                    "the base",
+                                    shape_measures,
+                                    {}});
     }
 
     static Shape in_units(Shape shape) {
@@ -279,31 +296,8 @@ class SliceMeasurer {
         return {narrow_slice / assumed_width_units, wide_slice / assumed_width_units};
     }
 
-    // Without a scale nothing may be printed in mm: sizes become fractions of the loaf's height.
     void take_units_away() {
-        MeasureValues& values = result_.reading.values;
-        const bool whole = !found_.cut_by_frame;
-        const double height = shape_.height * unit_per_pixel;
-        constexpr int first = static_cast<int>(Measure::cell_diameter_number_d10);
-        constexpr int last = static_cast<int>(Measure::cell_diameter_area_mean);
-        constexpr int shift = static_cast<int>(Measure::cell_diameter_relative_number_d10) - first;
-        for (int m = first; whole && m <= last; ++m) {
-            const auto found = values.find(static_cast<Measure>(m));
-            if (found == values.end()) continue;
-            const Estimate& e = found->second;
-            values[static_cast<Measure>(m + shift)] =
-                Estimate{e.value / height, e.low / height, e.high / height, {}, {}};
-        }
-        std::erase_if(values, [](const auto& entry) {
-            const std::string_view unit = info_of(entry.first).unit;
-            return unit == "mm" || unit == "mm2" || unit == "1/cm2";
-        });
-        result_.reading.bubbles.clear();
-        for (Cell& cell : result_.reading.cells) {
-            cell.equivalent_diameter /= height;
-            cell.area /= height * height;
-            cell.centre = {cell.centre.x / height, cell.centre.y / height};
-        }
+        without_units(result_.reading, shape_.height * unit_per_pixel);
         result_.warnings.push_back(
             {WarningCode::assumed_width,
              "cells were worked on as if the slice were 120 mm wide; sizes are "
@@ -361,6 +355,7 @@ class SliceMeasurer {
 
     MeasuredSlice result_;
     cv::Point2d down_;
+    std::optional<cv::Point2d> other_side_;  // in the frame, where the base may lie as well
     Frame frame_;
     cv::Mat rgb_, visible_;
     Polyline rough_, outline_;

@@ -86,4 +86,13 @@ MeasureValues shape_values(const Shape& shape, const Shape& spread, double lengt
     return values;
 }
 
+void widen(MeasureValues& values, const MeasureValues& others) {
+    for (const auto& [measure, other] : others) {
+        const auto found = values.find(measure);
+        if (found == values.end()) continue;
+        found->second.low = std::min(found->second.low, other.low);
+        found->second.high = std::max(found->second.high, other.high);
+    }
+}
+
 }  // namespace loafmark::analysis

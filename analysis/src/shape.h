@@ -28,4 +28,7 @@ struct Shape {
 [[nodiscard]] MeasureValues shape_values(const Shape& shape_mm, const Shape& spread_mm,
                                          double length_error, double edge_error);
 
+// Widens the intervals of `values` until they hold those of `others` too.
+void widen(MeasureValues& values, const MeasureValues& others);
+
 }  // namespace loafmark::analysis

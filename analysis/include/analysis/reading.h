@@ -22,7 +22,8 @@ enum class WarningCode {
     target_conflict,    // the markers disagree with the printed layout: bent, rescaled, two targets
     thickness_assumed,  // a mat and no thickness given
     focal_length_assumed,
-    cut_by_frame,  // the photo's edge cuts the slice
+    cut_by_frame,   // the photo's edge cuts the slice
+    base_in_doubt,  // which of its sides a loaf baked on is a guess
     several_slices,
     assumed_width,   // no scale: cells were worked on as if the slice were 120 mm wide
     low_resolution,  // the photo resolves fewer pixels a millimetre than the measures want
@@ -57,6 +58,8 @@ enum class WarningCode {
             return "focal_length_assumed";
         case WarningCode::cut_by_frame:
             return "cut_by_frame";
+        case WarningCode::base_in_doubt:
+            return "base_in_doubt";
         case WarningCode::several_slices:
             return "several_slices";
         case WarningCode::assumed_width:

@@ -297,6 +297,25 @@ TEST_CASE("a base that is pointed out is taken instead of the one found") {
           Approx(0.8).epsilon(0.01));
 }
 
+TEST_CASE("where the base is in doubt, the intervals hold the other side's height too") {
+    const Polyline block = {{-45, -35}, {45, -35}, {45, 35}, {-45, 35}};  // 90 mm by 70
+    MeasureOptions options;
+    options.loaf_width = Millimetres(90);
+    const auto read = [&](double turn) {
+        return measured(made::photo_of_bread(board(),
+                                             {made::bread_of(made::placed(block, {80, 60}, turn))}),
+                        options)
+            .reading;
+    };
+    const PhotoReading turned = read(42);
+    CHECK(warns(turned, WarningCode::base_in_doubt));
+    REQUIRE(turned.slices.size() == 1);
+    const Estimate& ratio = turned.slices[0].values.at(Measure::height_to_width);
+    CHECK(ratio.low < 70.0 / 90);
+    CHECK(ratio.high > 90.0 / 70);
+    CHECK_FALSE(warns(read(3), WarningCode::base_in_doubt));
+}
+
 TEST_CASE("pictures are made when asked for, and agree with each other") {
     MeasureOptions options;
     options.overlay = options.label_map = options.slice_picture = true;
