@@ -63,10 +63,11 @@ class Pool:
 
 
 def targets_of(flags):
-    """Open, core, face, and the face less cells too small to be counted; 0 or 1, N x 1 x H x W each."""
+    """Open, core, face, the face less cells too small to be counted, and specks; 0 or 1, N x 1 x H x W
+    each."""
     pick = lambda bit: ((flags & bit) > 0).float()[:, None]
     face = pick(views.FACE)
-    return pick(views.OPEN), pick(views.CORE), face, face * (1 - pick(views.MINOR))
+    return pick(views.OPEN), pick(views.CORE), face, face * (1 - pick(views.MINOR)), pick(views.SPECK)
 
 
 def normalised(x, face):
@@ -108,7 +109,7 @@ def training_batch(pool):
     device = pool.device
     index = torch.randint(pool.count, (BATCH,), device=device)
     x = other_light(pool.faces[index].permute(0, 3, 1, 2).float() / 255)
-    is_open, core, face, judged = targets_of(pool.flags[index])
+    is_open, core, face, judged, speck = targets_of(pool.flags[index])
     x = normalised(x, face)
     # A whole slice is lighter or darker than this piece of it, and more or less contrasted.
     x = (x * torch.exp(uniform(BATCH, -0.45, 0.45, device))
@@ -116,13 +117,14 @@ def training_batch(pool):
     top, left = np.random.randint(0, views.SIDE - CROP + 1, 2)
     cut = lambda p: p[:, :, top:top + CROP, left:left + CROP]
     return turned(np.random.randint(4), np.random.rand() < 0.5,
-                  *[cut(p) for p in (x, is_open, core, face, judged)])
+                  *[cut(p) for p in (x, is_open, core, face, judged, speck)])
 
 
-def loss_of(logits, is_open, core, face, judged):
-    """Plain cross-entropy for openness, so that it comes out calibrated, but cells too small to be
-    counted weigh a quarter; for cores the thin walls count more, since they decide what is one cell."""
-    counts = 0.25 * face + 0.75 * judged
+def loss_of(logits, is_open, core, face, judged, speck):
+    """Cross-entropy for openness, so that it comes out calibrated, but cells too small to be counted weigh
+    a quarter, and specks three times: they are few, and each that passes for a cell is one too many. For
+    cores the thin walls count more, since they decide what is one cell."""
+    counts = 0.25 * face + 0.75 * judged + 2 * speck
     raw = F.binary_cross_entropy_with_logits(logits, torch.cat([is_open, core], 1), reduction="none")
     closed = 1 - F.max_pool2d(1 - F.max_pool2d(is_open, 7, 1, 3), 7, 1, 3)
     weight = face * (1 + 4 * closed * (1 - is_open))
@@ -153,17 +155,19 @@ def best_temperature(logits, is_open, face):
 
 def report(net, pool, temperature=1.0):
     logits = validation_logits(net, pool)
-    is_open, core, _, face = targets_of(pool.flags[:pool.count])
+    is_open, core, _, face, speck = targets_of(pool.flags[:pool.count])
     probability = torch.sigmoid(logits[:, :1] / temperature)
     found, area = ((probability > 0.5).float() * face), face.sum((1, 2, 3)).clamp(min=1)
     error = ((found - is_open * face).sum((1, 2, 3)) / area)
     expected = ((probability - is_open) * face).sum((1, 2, 3)) / area
     both = (found * is_open).sum((1, 2, 3)) / (found + is_open * face).clamp(max=1).sum((1, 2, 3))
+    specks = (found * speck).sum() / speck.sum().clamp(min=1)
     cores = ((logits[:, 1:] > 0).float() * face)
     core_both = (cores * core).sum() / (cores + core * face).clamp(max=1).sum()
     print(f"  openness: bias {error.mean():+.4f}, |error| median {error.abs().median():.4f}, worst "
           f"{error.abs().max():.4f}; expected area |error| median {expected.abs().median():.4f}; "
-          f"IoU mean {both.nanmean():.3f}, cores {core_both:.3f}", flush=True)
+          f"IoU mean {both.nanmean():.3f}, cores {core_both:.3f}, of specks called open "
+          f"{specks:.3f}", flush=True)
     return logits, is_open, face, probability
 
 

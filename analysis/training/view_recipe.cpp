@@ -85,8 +85,8 @@ constexpr std::array flours{
     Colour{0.33f, 0.26f, 0.19f}, Colour{0.23f, 0.16f, 0.10f}, Colour{0.15f, 0.09f, 0.05f}};
 
 void add_grains(Dice& dice, BreadLook& look) {
-    const bool branny = dice.chance(0.65);
-    look.bran_share = branny ? dice.f(0.0, 0.32) : 0;
+    const bool branny = dice.chance(0.7);
+    look.bran_share = branny ? dice.f(0.0, 0.4) : 0;
     look.bran_mm = static_cast<float>(dice.ratio(0.6, 2.4));
     look.bran = look.crumb * Colour{dice.f(0.15, 0.75), dice.f(0.12, 0.6), dice.f(0.1, 0.5)};
     look.pale_bran = dice.chance(0.4) ? dice.f(0, 1) : 0;

@@ -248,13 +248,19 @@ extern "C" int loafmark_training_view(unsigned seed, unsigned char* photo, unsig
         const ViewRecipe recipe = random_view(seed);
         const View view = renderer.make(recipe);
         const int offset = static_cast<int>(std::lround(margin_mm / frame_mm_per_pixel));
+        const auto first = view.section.first_pixel;
         for (int y = 0; y < frame_pixels; ++y)
             for (int x = 0; x < frame_pixels; ++x) {
                 const std::size_t from =
                     static_cast<std::size_t>(y + offset) * view.section.cells.width + x + offset;
                 const std::size_t to = static_cast<std::size_t>(y) * frame_pixels + x;
                 cells[to] = view.section.cells.labels[from];
-                loaf[to] = view.section.loaf[from];
+                const loafmark::phantoms::Vec3 place{
+                    static_cast<float>(first.x + frame_mm_per_pixel * (x + offset)),
+                    static_cast<float>(first.y + frame_mm_per_pixel * (y + offset)), 0};
+                const bool speck = view.section.loaf[from] && cells[to] == 0 &&
+                                   loafmark::phantoms::is_speck(recipe.bread, place);
+                loaf[to] = speck ? 2 : view.section.loaf[from];
             }
         std::memcpy(photo, view.photo.rgb.data(), view.photo.rgb.size());
         *pixels_per_mm = view.pixels_per_mm;

@@ -1,8 +1,8 @@
 """Training views: rendered on the graphics card, then seen as the analysis would see them.
 
 A view is 384 x 384 pixels of 0.1 mm. Of each: the face as 8-bit RGB, and a map of flags (OPEN, CORE,
-FACE, MINOR: open, but of a cell too small to be counted). The geometry, light and camera come from
-view_renderer.cu; what a phone does after that, JPEG and the analysis' own rectifying are done here.
+FACE, MINOR: open, but of a cell too small to be counted, SPECK: bran or a seed in the solid cut). The
+geometry, light and camera come from view_renderer.cu; what a phone does after that, JPEG and the analysis' own rectifying are done here.
 """
 
 import ctypes
@@ -17,7 +17,7 @@ from scipy import ndimage
 from skimage.morphology import skeletonize
 
 SIDE = 384
-OPEN, CORE, FACE, MINOR = 1, 2, 4, 8
+OPEN, CORE, FACE, MINOR, SPECK = 1, 2, 4, 8, 16
 CORE_DEPTH = 2.5  # pixels inside a cell's edge, or half-way to its middle where that is less
 VALIDATION_SEED = 1_000_000
 MOST_PHOTO_SIDE = 600
@@ -31,7 +31,8 @@ def load_renderer(path):
 
 
 def rendered(library, seed):
-    """Photo (RGB, uint8), cells (labels), face (0 or 1), pixels per mm; None where none was made."""
+    """Photo (RGB, uint8), cells (labels), face (0, 1, or 2 where a speck lies), pixels per mm; None where
+    none was made."""
     photo = np.zeros(MOST_PHOTO_SIDE * MOST_PHOTO_SIDE * 3, np.uint8)
     cells = np.zeros((SIDE, SIDE), np.uint16)
     face = np.zeros((SIDE, SIDE), np.uint8)
@@ -103,7 +104,8 @@ def make_view(library, seed):
     photo, cells, face, scale = made
     random = np.random.default_rng(seed)
     minor = (cells > 0) & (np.bincount(cells.ravel())[cells] <= MINOR_PIXELS)
-    flags = OPEN * (cells > 0) + CORE * core_of(cells) + FACE * (face > 0) + MINOR * minor
+    flags = (OPEN * (cells > 0) + CORE * core_of(cells) + FACE * (face > 0) + MINOR * minor
+             + SPECK * (face == 2))
     return rectified(phone_processed(photo, random), scale), flags.astype(np.uint8)
 
 

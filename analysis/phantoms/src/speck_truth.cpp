@@ -17,7 +17,7 @@ LabelMap speck_map(const Section& section, const BreadLook& look) {
         const auto row = static_cast<double>(at / section.cells.width);
         const Vec3 p{static_cast<float>(section.first_pixel.x + section.mm_per_pixel * column),
                      static_cast<float>(section.first_pixel.y + section.mm_per_pixel * row), 0};
-        speck[at] = bran_flake(look, p) != 0 || seed_at(look, p).inside > 0.5f;
+        speck[at] = is_speck(look, p);
     }
     return label_openings(speck, section.cells.width, section.cells.height, section.mm_per_pixel,
                           section.first_pixel, least_mm)

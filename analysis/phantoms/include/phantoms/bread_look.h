@@ -15,7 +15,7 @@ struct BreadLook {
     Colour crust_top{0.30f, 0.14f, 0.05f};
     Colour crust_base{0.34f, 0.18f, 0.08f};
     Colour bran{0.20f, 0.10f, 0.04f};
-    float bran_share = 0.05f;      // of lattice cells that hold a flake
+    float bran_share = 0.05f;      // of lattice cells that hold a flake; half of it for coarse ones
     float bran_mm = 1.2f;          // spacing of that lattice
     float mottle = 0.08f;          // relative unevenness of the crumb's colour
     float bump = 0.35f;            // roughness of cell walls, tangent of the slope
@@ -76,13 +76,15 @@ LOAFMARK_DEVICE inline SeedSample seed_at(const BreadLook& look, Vec3 p) {
     return {smooth_step(1, 0.85f, r2), outward, 0.8f + 0.4f * unit_float(hash32(h3, 6))};
 }
 
-// 0 outside any flake; inside one 1, or -1 where it is pale. The lattice's cells lie half above and
-// half below the cut, so that it meets flakes as often as any other plane does.
-LOAFMARK_DEVICE inline int bran_flake(const BreadLook& look, Vec3 p) {
-    const Vec3 q = p * (1 / look.bran_mm);
+// 0 outside any flake of a lattice of `spacing_mm`; inside one 1, or -1 where it is pale. The
+// lattice's cells lie half above and half below the cut, so that it meets flakes as often as any
+// other plane does.
+LOAFMARK_DEVICE inline int flake_of(const BreadLook& look, float spacing_mm, float share,
+                                    std::uint32_t key, Vec3 p) {
+    const Vec3 q = p * (1 / spacing_mm);
     const int x = floor_int(q.x), y = floor_int(q.y), z = floor_int(q.z + 0.5f);
-    const std::uint32_t h = lattice_hash(x, y, z, look.seed * 31U + 7U);
-    if (unit_float(h) >= look.bran_share) return 0;
+    const std::uint32_t h = lattice_hash(x, y, z, look.seed * 31U + key);
+    if (unit_float(h) >= share) return 0;
     const std::uint32_t h2 = hash32(h), h3 = hash32(h2);
     const Vec3 centre{0.3f + 0.4f * unit_float(h2), 0.3f + 0.4f * unit_float(hash32(h2, 1)),
                       0.4f * unit_float(hash32(h2, 2)) - 0.2f};
@@ -96,6 +98,18 @@ LOAFMARK_DEVICE inline int bran_flake(const BreadLook& look, Vec3 p) {
     const float a = along / size, b = across / (size * slim), c = local.z / (size * slim);
     if (a * a + b * b + c * c >= 1 + 0.5f * value_noise(p * 6.0f, look.seed + 3)) return 0;
     return unit_float(hash32(h3, 9)) < look.pale_bran ? -1 : 1;
+}
+
+// The same for flakes of every size: fine ones, and half as many in a lattice twice as wide.
+LOAFMARK_DEVICE inline int bran_flake(const BreadLook& look, Vec3 p) {
+    if (look.bran_share <= 0) return 0;
+    const int coarse = flake_of(look, 2.2f * look.bran_mm, 0.5f * look.bran_share, 8U, p);
+    return coarse != 0 ? coarse : flake_of(look, look.bran_mm, look.bran_share, 7U, p);
+}
+
+// Whether a flake of bran or a seed lies at a place of the solid cut: dark or bright, no opening.
+LOAFMARK_DEVICE inline bool is_speck(const BreadLook& look, Vec3 p) {
+    return bran_flake(look, p) != 0 || seed_at(look, p).inside > 0.5f;
 }
 
 // 0 in clean cut, 1 where the knife tore or smeared.
