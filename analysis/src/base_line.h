@@ -15,10 +15,10 @@ struct BaseSide {
     std::optional<cv::Point2d> rival;  // where it may lie as well; none: no doubt
 };
 
-// A base is flat, and a loaf is alike left and right of its middle; where that leaves a choice, as
-// with a square tin loaf, the side nearest `down` (the photo's lower edge) is the base. There is
-// doubt where another side does nearly as well and no side lies along the photo's lower edge, so
-// that the baker's own laying does not tell.
+// A base is flat and its corners are sharper than the crown's, and a loaf is alike left and right
+// of its middle; where that leaves a choice, as with a square tin loaf, the side nearest `down`
+// (the photo's lower edge) is the base. There is doubt where another side does nearly as well and
+// no side lies along the photo's lower edge, so that the baker's own laying does not tell.
 [[nodiscard]] BaseSide base_side(const Polyline& outline, cv::Point2d down);
 
 struct BaseLine {

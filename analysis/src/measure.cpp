@@ -26,7 +26,7 @@ namespace loafmark::analysis {
 namespace {
 
 // Raised by every change that moves a measure.
-constexpr std::string_view pipeline_version = "3";
+constexpr std::string_view pipeline_version = "4";
 
 cv::Point2d middle_of(const FoundSlice& slice) {
     cv::Point2d sum;

@@ -21,6 +21,8 @@ const cv::Scalar crust_colour(240, 240, 240);
 const cv::Scalar ink(40, 36, 32);
 const cv::Scalar paper(250, 247, 240);
 
+constexpr double band_height = 92;  // units
+
 std::string number(double value, int decimals) {
     std::ostringstream text;
     text.setf(std::ios::fixed);
@@ -50,10 +52,12 @@ class Drawing {
     }
 
   private:
-    // The slice with a band of paper to its right for what is drawn at true scale.
+    // The slice with a band of paper to its right for what is drawn at true scale; a low slice
+    // stands on paper too, so that the band has room for the ring, the legend and the bar.
     cv::Mat make_canvas() const {
-        cv::Mat canvas(input_.rgb.rows, input_.rgb.cols + margin_, CV_8UC3, paper);
-        input_.rgb.copyTo(canvas.colRange(0, input_.rgb.cols));
+        const int rows = std::max(input_.rgb.rows, static_cast<int>(band_height / u_));
+        cv::Mat canvas(rows, input_.rgb.cols + margin_, CV_8UC3, paper);
+        input_.rgb.copyTo(canvas(cv::Rect({0, 0}, input_.rgb.size())));
         return canvas;
     }
 
@@ -126,10 +130,18 @@ class Drawing {
                         cv::LINE_AA, 0, 0.03);
         cv::arrowedLine(canvas_, input_.shape.crown, input_.shape.crown_foot, outline_colour, 2,
                         cv::LINE_AA, 0, 0.03);
-        if (input_.has_scale)
-            text(number(input_.shape.height * u_, 1) + " mm",
-                 (input_.shape.crown + input_.shape.crown_foot) / 2 + cv::Point2d(1 / u_, 0), true);
+        if (!input_.has_scale) return;
+        const std::string words = number(input_.shape.height * u_, 1) + " mm";
+        const double wide =
+            cv::getTextSize(words, cv::FONT_HERSHEY_SIMPLEX, haloed_size(), 8, {}).width;
+        cv::Point2d at =
+            (input_.shape.crown + input_.shape.crown_foot) / 2 + cv::Point2d(1 / u_, 0);
+        if (at.x + wide > input_.rgb.cols) at.x -= wide + 2 / u_;
+        text(words, at, true);
     }
+
+    [[nodiscard]] double text_size() const { return 2.2 / u_ / 22; }
+    [[nodiscard]] double haloed_size() const { return 1.4 * text_size(); }
 
     struct Entry {
         cv::Scalar colour;
@@ -238,12 +250,10 @@ class Drawing {
 
     // `haloed`: over the photo, where ink alone would drown.
     void text(const std::string& words, cv::Point2d at, bool haloed) {
-        const double size = 2.2 / u_ / 22;
+        const double size = haloed ? haloed_size() : text_size();
         if (haloed)
-            cv::putText(canvas_, words, at, cv::FONT_HERSHEY_SIMPLEX, size * 1.4, paper, 8,
-                        cv::LINE_AA);
-        cv::putText(canvas_, words, at, cv::FONT_HERSHEY_SIMPLEX, haloed ? size * 1.4 : size, ink,
-                    2, cv::LINE_AA);
+            cv::putText(canvas_, words, at, cv::FONT_HERSHEY_SIMPLEX, size, paper, 8, cv::LINE_AA);
+        cv::putText(canvas_, words, at, cv::FONT_HERSHEY_SIMPLEX, size, ink, 2, cv::LINE_AA);
     }
 
     const OverlayInput& input_;

@@ -56,10 +56,29 @@ int coloured(const Picture& picture, cv::Rect box,
 }
 
 TEST_CASE("an overlay is the slice's picture with a band of paper at its right") {
-    const Picture picture = Scene().drawn();
-    CHECK(picture.height == 700);
+    Scene tall;
+    tall.rgb = cv::Mat(1100, 900, CV_8UC3, crumb_colour);
+    tall.crumb = cv::Mat(1100, 900, CV_8U, cv::Scalar(1));
+    tall.cells.labels = cv::Mat::zeros(1100, 900, CV_32S);
+    const Picture picture = tall.drawn();
+    CHECK(picture.height == 1100);
     CHECK(picture.width == 900 + 340);  // 34 mm
     CHECK(picture.rgb.size() == static_cast<std::size_t>(picture.width) * picture.height * 3);
+}
+
+TEST_CASE("a low slice stands on paper, so that the legend has its room above the bar") {
+    const Picture picture = Scene().drawn();
+    CHECK(picture.height == 920);  // 92 mm
+    CHECK(coloured(picture, {0, 700, 900, 220}, {250, 247, 240}) == 900 * 220);
+}
+
+TEST_CASE("the height is written beside its line, within the slice's picture") {
+    Scene aside;
+    aside.shape.crown = {860, 100};
+    aside.shape.crown_foot = {860, 600};
+    const Picture picture = aside.drawn();
+    CHECK(coloured(picture, {700, 320, 150, 40}, {40, 36, 32}) > 100);
+    CHECK(coloured(picture, {905, 320, 60, 40}, {40, 36, 32}) == 0);
 }
 
 TEST_CASE("counted cells are outlined, others are not") {
