@@ -18,7 +18,7 @@ TEST_CASE("half of the bubbles' volume lies in those up to the volume-weighted m
     CHECK(bubble_measures({0.2f}).empty());
 }
 
-TEST_CASE("specks lie on solid crumb, and a crumb without seeds has none") {
+TEST_CASE("specks lie on solid crumb, and a crumb without bran and seeds has none") {
     Section section;
     section.cells = {300, 300, std::vector<std::uint16_t>(90000, 0)};
     section.crumb.assign(90000, 1);
@@ -31,13 +31,14 @@ TEST_CASE("specks lie on solid crumb, and a crumb without seeds has none") {
     for (std::size_t i = 0; i < 90000; ++i)
         if (section.cells.labels[i] && specks.labels[i]) FAIL("a speck in a cell at pixel " << i);
     look.seed_share = 0;
+    look.bran_share = 0;
     const LabelMap none = speck_map(section, look);
     CHECK(*std::max_element(none.labels.begin(), none.labels.end()) == 0);
 }
 
-TEST_CASE("bran lies below a clean cut, where only cells and torn crumb show it") {
+TEST_CASE("bran lies in the cut as densely as in other planes through the loaf") {
     BreadLook look;
-    look.bran_share = 1;
+    look.bran_share = 0.5f;
     const auto flakes_at = [&](float depth) {
         int count = 0;
         for (int y = 0; y < 300; ++y)
@@ -46,8 +47,12 @@ TEST_CASE("bran lies below a clean cut, where only cells and torn crumb show it"
                                            0.1f * static_cast<float>(y), depth}) != 0;
         return count;
     };
-    CHECK(flakes_at(0) == 0);
-    CHECK(flakes_at(look.bran_mm / 2) > 900);  // a hundredth
+    int elsewhere = 0;
+    constexpr int planes = 40;
+    for (int i = 1; i <= planes; ++i)
+        elsewhere += flakes_at(2.2f * look.bran_mm * static_cast<float>(i) / planes);
+    CHECK(flakes_at(0) > 900);  // a hundredth of the face
+    CHECK(flakes_at(0) > elsewhere / planes / 2);
 }
 
 TEST_CASE("spheres that stand apart keep the size of their recipe, and round sections") {

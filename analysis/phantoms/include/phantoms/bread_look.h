@@ -77,8 +77,7 @@ LOAFMARK_DEVICE inline SeedSample seed_at(const BreadLook& look, Vec3 p) {
 }
 
 // 0 outside any flake of a lattice of `spacing_mm`; inside one 1, or -1 where it is pale. The
-// lattice's cells lie half above and half below the cut, so that it meets flakes as often as any
-// other plane does.
+// lattice's cells lie half above and half below the cut, so that it meets flakes too.
 LOAFMARK_DEVICE inline int flake_of(const BreadLook& look, float spacing_mm, float share,
                                     std::uint32_t key, Vec3 p) {
     const Vec3 q = p * (1 / spacing_mm);
