@@ -60,6 +60,28 @@ TEST_CASE("Ctrl-D and Ctrl-C leave nothing half added") {
     kitchen.done({"check"});
 }
 
+// Water = 3 x dough - flour - room - friction holds on either scale: 3 x 77 - 70 - 70 - 9 = 82 F.
+TEST_CASE(
+    "a kitchen that reads Fahrenheit sees no Celsius at the bench, and its files no Fahrenheit") {
+    const Kitchen kitchen;
+    add_country(kitchen);
+    kitchen.done({"kitchen", "set", "--temperatures", "F"});
+    const std::string sheet =
+        kitchen.done({"formula", "sheet", "country", "--dough", "900g", "--dough-temperature",
+                      "77F", "--room", "70F", "--friction", "9F"});
+    CHECK(holds(sheet, "Water at 82 °F for a dough of 77 °F (mixing taken as 9 °F)"));
+    CHECK_FALSE(holds(sheet, "°C"));
+    kitchen.done({"bake", "add", "--formula", "country", "--dough", "900g", "--room", "70F",
+                  "--dough-temperature", "77F", "--core", "205F", "--step", "bake=45min@446F"});
+    const std::string shown = kitchen.done({"bake", "show", "last"});
+    for (const char* fact : {"70 °F", "77 °F", "205 °F", "446 °F"})
+        CHECK(holds(shown, fact));
+    CHECK_FALSE(holds(shown, "°C"));
+    kitchen.done({"export", "-o", "all.json"});
+    const auto exported = nlohmann::json::parse(kitchen.read("all.json"));
+    CHECK(exported["bake"][0]["dough_temperature_c"].get<double>() == Approx(25));
+}
+
 TEST_CASE("without a terminal nothing is asked, and what is missing is said") {
     const Kitchen kitchen;
     add_country(kitchen);
