@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "arithmetic/near_names.h"
+#include "arithmetic/numbers.h"
 #include "arithmetic/quantities.h"
 #include "commands/help_text.h"
 #include "commands/messages.h"
@@ -67,7 +68,9 @@ std::string kitchen_document(const journal::Kitchen& kitchen) {
 
 journal::NewTin parse_tin(const std::string& text) {
     const auto sign = text.rfind('=');
-    const std::string name = plain_text(text.substr(0, sign));
+    const std::string name(trimmed(text.substr(0, sign)));
+    if (name.empty())
+        throw std::runtime_error("'" + text + "' names no tin; write it like 'small tin=1.8l'");
     if (sign == std::string::npos) return {name, std::nullopt};
     return {name, parse_volume(text.substr(sign + 1))};
 }

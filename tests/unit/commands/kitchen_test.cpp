@@ -22,7 +22,7 @@ TEST_CASE("a kitchen is told line by line on a terminal") {
         "sourdough\nstarter\n"   // leaven
         "half an inch\n0.5in\n"  // thickness
         "4\n"                    // hours
-        "small tin=1800\nlong=0\nlong tin\n\n"
+        "=1800\nsmall tin = 1800\nlong=0\nlong tin\n\n"
         "Ada\nЮля\n\n");
     CHECK(run(KitchenSetOptions{}, example.journal, world.context()) == Outcome::done);
     const journal::Kitchen kitchen = example.journal.kitchen();
@@ -38,6 +38,7 @@ TEST_CASE("a kitchen is told line by line on a terminal") {
     CHECK(kitchen.tasters == std::vector<std::string>{"Ada", "Юля"});
     CHECK(holds(world.err.str(), "'kelvin' is no scale of temperatures; write C or F"));
     CHECK(holds(world.err.str(), "'0ml' is not a volume"));
+    CHECK(holds(world.err.str(), "'=1800ml' names no tin; write it like 'small tin=1.8l'"));
     CHECK(holds(world.out.str(), "temperatures in"));
 }
 
