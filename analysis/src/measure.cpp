@@ -156,9 +156,13 @@ void MeasureOptions::check() const {
     const auto refuse = [](bool bad, const char* what) {
         if (bad) throw std::invalid_argument(what);
     };
-    for (const Millimetres t : thickness)
+    const auto refuse_thickness = [&](Millimetres t) {
         refuse(!(t.count() >= 0 && t.count() <= 300),
                "a slice's thickness lies between 0 and 300 mm");
+    };
+    for (const Millimetres t : thickness)
+        refuse_thickness(t);
+    if (usual_thickness) refuse_thickness(*usual_thickness);
     refuse(loaf_width && !(loaf_width->count() >= 10 && loaf_width->count() <= 1000),
            "a loaf's width lies between 10 and 1000 mm");
     const auto refuse_line = [&](Millimetres line) {

@@ -15,6 +15,8 @@ namespace {
 
 // A ruled thickness is good to half a millimetre (95 %).
 constexpr double ruler_sigma_mm = 0.5 / z95;
+// A baker's usual thickness is good to two (95 %): common practice, no source.
+constexpr double habit_sigma_mm = 2.0 / z95;
 // A slice lies some tenths above the paper, on a cloth about a millimetre.
 constexpr double lift_mm = 0.3;
 constexpr double lift_sigma_mm = 0.3;
@@ -36,8 +38,14 @@ struct FaceHeight {
     bool assumed = false;
 };
 
-FaceHeight face_height(TargetKind kind, const std::vector<Millimetres>& thickness) {
+FaceHeight face_height(TargetKind kind, const MeasureOptions& options) {
+    const std::vector<Millimetres>& thickness = options.thickness;
     if (thickness.empty() && kind == TargetKind::strip) return {0, 0, 0, 0, false};
+    if (thickness.empty() && options.usual_thickness) {
+        const double mm = options.usual_thickness->count() + lift_mm;
+        const double sigma = std::hypot(habit_sigma_mm, lift_sigma_mm);
+        return {mm, std::max(0.0, mm - z95 * sigma), mm + z95 * sigma, sigma, true};
+    }
     if (thickness.empty()) return {15, 8, 25, (25.0 - 8.0) / 2 / z95, true};
     double sum = 0, least = thickness.front().count(), most = least;
     for (const Millimetres t : thickness) {
@@ -59,6 +67,12 @@ std::string rounded(double value, int decimals) {
     text.precision(decimals);
     text << value;
     return text.str();
+}
+
+std::string taken_for_it(const MeasureOptions& options) {
+    if (!options.usual_thickness) return "15 mm is assumed";
+    const double mm = options.usual_thickness->count();
+    return rounded(mm, mm == std::floor(mm) ? 0 : 1) + " mm is taken, as you usually cut";
 }
 
 class TargetJudge {
@@ -130,7 +144,7 @@ WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
     const double print_scale = line ? line->count() / 100 : 1;
     const PaperPose pose = paper_pose(target, lens_of(photo.focal_length_35mm, photo.rgb.size()),
                                       photo.rgb.size(), print_scale);
-    const FaceHeight height = face_height(target.kind, options.thickness);
+    const FaceHeight height = face_height(target.kind, options);
     plane.photo_from_plane = photo_from_plane(pose, height.mm);
     if (height.mm != 0) plane.height_mm = Estimate{height.mm, height.low, height.high, {}, {}};
 
@@ -161,12 +175,12 @@ WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
                                   {}});
     if (pose.tilt_deg > limits::hopeless_tilt_deg) plane.source = ScaleSource::none;
     if (height.assumed)
-        plane.warnings.push_back(
-            {WarningCode::thickness_assumed,
-             "the slice's thickness is not given; 15 mm is assumed, and lengths are uncertain by " +
-                 rounded(100 * z95 * from_height, 1) + " % for it",
-             {},
-             {}});
+        plane.warnings.push_back({WarningCode::thickness_assumed,
+                                  "the slice's thickness is not given; " + taken_for_it(options) +
+                                      ", and lengths are uncertain by " +
+                                      rounded(100 * z95 * from_height, 1) + " % for it",
+                                  {},
+                                  {}});
     if (!pose.lens.from_exif && height.mm > 0)
         plane.warnings.push_back(
             {WarningCode::focal_length_assumed,

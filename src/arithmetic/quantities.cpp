@@ -21,15 +21,17 @@ struct Unit {
 struct Kind {
     std::string_view noun;
     std::string_view example;
-    std::span<const Unit> units;  // the first is what a bare number at a prompt counts
-    std::string_view shown_unit;  // that unit as printed
+    std::span<const Unit> units;
+    std::string_view shown_unit;  // the first of them as printed
     double lowest;                // in the value's unit
     bool lowest_allowed;
     std::string_view lowest_in_words;
 };
 
-constexpr std::array mass_units{Unit{"g", 1}, Unit{"kg", 1000}};
-constexpr std::array length_units{Unit{"mm", 1}, Unit{"cm", 10}};
+// The international pound and inch, by definition 0.45359237 kg and 25.4 mm.
+constexpr std::array mass_units{Unit{"g", 1}, Unit{"kg", 1000}, Unit{"oz", 453.59237, 16},
+                                Unit{"lb", 453.59237}};
+constexpr std::array length_units{Unit{"mm", 1}, Unit{"cm", 10}, Unit{"in", 25.4}};
 constexpr std::array volume_units{Unit{"ml", 1}, Unit{"l", 1000}};
 constexpr std::array temperature_units{Unit{"c", 1}, Unit{"f", 5, 9, 32}, Unit{"\u00b0c", 1},
                                        Unit{"\u00b0f", 5, 9, 32}};
@@ -62,12 +64,10 @@ Split split_number(std::string_view text) {
 }
 
 // The value, whatever its sign, or nothing where the text is not of this kind.
-std::optional<double> read(std::string_view text, const Kind& kind, BareNumber bare) {
+std::optional<double> read(std::string_view text, const Kind& kind) {
     const auto [number, rest] = split_number(trimmed(text));
     if (!number) return std::nullopt;
-    if (rest.empty() && bare == BareNumber::refused) return std::nullopt;
-    const std::string name = rest.empty() ? std::string(kind.units[0].name) : ascii_lower(rest);
-    const auto unit = std::ranges::find(kind.units, name, &Unit::name);
+    const auto unit = std::ranges::find(kind.units, ascii_lower(rest), &Unit::name);
     if (unit == kind.units.end()) return std::nullopt;
     return (*number - unit->zero) * unit->numerator / unit->denominator;
 }
@@ -82,7 +82,7 @@ std::optional<std::string> mended(std::string_view text, const Kind& kind) {
         if (c == ',') c = '.';
     }
     if (parse_number(guess)) guess += kind.shown_unit;
-    const auto value = read(guess, kind, BareNumber::refused);
+    const auto value = read(guess, kind);
     if (!value || *value < kind.lowest) return std::nullopt;
     return guess;
 }
@@ -101,8 +101,8 @@ double within(double value, std::string_view text, const Kind& kind) {
                         std::string(kind.example));
 }
 
-double parse(std::string_view text, const Kind& kind, BareNumber bare) {
-    const auto value = read(text, kind, bare);
+double parse(std::string_view text, const Kind& kind) {
+    const auto value = read(text, kind);
     if (!value) refuse(text, kind);
     return within(*value, text, kind);
 }
@@ -142,46 +142,51 @@ Range parse_range_of(std::string_view text, std::string_view mark) {
 
 }  // namespace
 
-Grams parse_mass(std::string_view text, BareNumber bare) {
-    return Grams(parse(text, mass_kind, bare));
+std::string in_unit(std::string_view text, std::string_view unit) {
+    const std::string_view rest = trimmed(text);
+    return std::string(rest).append(parse_number(rest) ? unit : "");
 }
 
-Millimetres parse_length(std::string_view text, BareNumber bare) {
-    return Millimetres(parse(text, length_kind, bare));
+Grams parse_mass(std::string_view text) {
+    return Grams(parse(text, mass_kind));
 }
 
-std::vector<Millimetres> parse_lengths(std::string_view text, BareNumber bare) {
+Millimetres parse_length(std::string_view text) {
+    return Millimetres(parse(text, length_kind));
+}
+
+std::vector<Millimetres> parse_lengths(std::string_view text) {
     std::vector<Millimetres> lengths;
     for (std::size_t begin = 0; begin <= text.size();) {
         const std::size_t comma = std::min(text.find(',', begin), text.size());
-        lengths.push_back(parse_length(text.substr(begin, comma - begin), bare));
+        lengths.push_back(parse_length(text.substr(begin, comma - begin)));
         begin = comma + 1;
     }
     return lengths;
 }
 
-Celsius parse_temperature(std::string_view text, BareNumber bare) {
-    return Celsius(parse(text, temperature_kind, bare));
+Celsius parse_temperature(std::string_view text) {
+    return Celsius(parse(text, temperature_kind));
 }
 
-Minutes parse_duration(std::string_view text, BareNumber bare) {
+Minutes parse_duration(std::string_view text) {
     const std::size_t after_h = text.find_first_of("hH") + 1;  // 0: no hours
-    if (after_h == 0) return Minutes(parse(text, duration_kind, bare));
+    if (after_h == 0) return Minutes(parse(text, duration_kind));
     Kind hours = duration_kind;
     hours.units = hour_units;
-    const auto whole = read(text.substr(0, after_h), hours, BareNumber::refused);
+    const auto whole = read(text.substr(0, after_h), hours);
     const std::string_view rest = trimmed(text.substr(after_h));
-    const auto part = rest.empty() ? 0.0 : read(rest, duration_kind, BareNumber::refused);
+    const auto part = rest.empty() ? 0.0 : read(rest, duration_kind);
     if (!whole || !part || *part < 0) refuse(text, duration_kind);
     return Minutes(within(*whole, text, duration_kind) + *part);
 }
 
-Millilitres parse_volume(std::string_view text, BareNumber bare) {
-    return Millilitres(parse(text, volume_kind, bare));
+Millilitres parse_volume(std::string_view text) {
+    return Millilitres(parse(text, volume_kind));
 }
 
-Fraction parse_percentage(std::string_view text, BareNumber bare) {
-    return Fraction(parse(text, percent_kind, bare));
+Fraction parse_percentage(std::string_view text) {
+    return Fraction(parse(text, percent_kind));
 }
 
 Range parse_range(std::string_view text) {

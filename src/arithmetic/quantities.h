@@ -19,30 +19,25 @@ class QuantityError : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-// Whether a number without a unit may stand for the first unit named at each function below: at a
-// prompt that shows that unit it may, elsewhere not.
-enum class BareNumber { refused, in_shown_unit };
+// The text, with the unit behind it where it is a bare number: what a person means at a prompt, or
+// under a heading, that shows the unit.
+[[nodiscard]] std::string in_unit(std::string_view text, std::string_view unit);
 
 // Each throws QuantityError on anything else.
-// g, kg; zero or more.
-[[nodiscard]] Grams parse_mass(std::string_view text, BareNumber bare = BareNumber::refused);
-// mm, cm; more than zero.
-[[nodiscard]] Millimetres parse_length(std::string_view text,
-                                       BareNumber bare = BareNumber::refused);
+// g, kg, oz, lb; zero or more.
+[[nodiscard]] Grams parse_mass(std::string_view text);
+// mm, cm, in; more than zero.
+[[nodiscard]] Millimetres parse_length(std::string_view text);
 // One or more lengths, commas between: `14mm,16mm`.
-[[nodiscard]] std::vector<Millimetres> parse_lengths(std::string_view text,
-                                                     BareNumber bare = BareNumber::refused);
+[[nodiscard]] std::vector<Millimetres> parse_lengths(std::string_view text);
 // ml, l, mL, L; more than zero.
-[[nodiscard]] Millilitres parse_volume(std::string_view text,
-                                       BareNumber bare = BareNumber::refused);
+[[nodiscard]] Millilitres parse_volume(std::string_view text);
 // C, F, also with a degree sign; above absolute zero.
-[[nodiscard]] Celsius parse_temperature(std::string_view text,
-                                        BareNumber bare = BareNumber::refused);
+[[nodiscard]] Celsius parse_temperature(std::string_view text);
 // min, h, or both: `70min`, `1.5h`, `1h10m`, `1h10min`; zero or more.
-[[nodiscard]] Minutes parse_duration(std::string_view text, BareNumber bare = BareNumber::refused);
+[[nodiscard]] Minutes parse_duration(std::string_view text);
 // %; zero or more. May exceed 100 (hydration does).
-[[nodiscard]] Fraction parse_percentage(std::string_view text,
-                                        BareNumber bare = BareNumber::refused);
+[[nodiscard]] Fraction parse_percentage(std::string_view text);
 
 // A span of plain numbers, ends included; an absent end is open.
 struct Range {
@@ -77,6 +72,11 @@ struct FractionRange {
 [[nodiscard]] std::string to_text(Minutes duration);
 [[nodiscard]] std::string to_text(Fraction fraction);
 [[nodiscard]] std::string to_text(const Range& range);
+
+// The Fahrenheit scale's own definition.
+[[nodiscard]] constexpr double fahrenheit(Celsius temperature) {
+    return temperature.degrees() * 9 / 5 + 32;
+}
 
 [[nodiscard]] constexpr Hours hours_from(Minutes minutes) {
     return Hours(minutes.count() / 60);

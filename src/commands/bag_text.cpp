@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "commands/text.h"
+#include "documents/json_values.h"
 #include "documents/text_table.h"
 
 namespace loafmark::commands {
@@ -87,7 +88,7 @@ std::string bags_document(const std::vector<NamedBag>& bags, Date today) {
     Json document{{"schema", 1}, {"bags", Json::array()}};
     for (const NamedBag& bag : bags)
         document["bags"].push_back(bag_json(bag, today));
-    return document.dump(2) + "\n";
+    return documents::printed(document);
 }
 
 std::string overdrawn_text(const std::vector<NamedBag>& bags) {

@@ -72,7 +72,8 @@ Outcome run(const BakeListOptions& options, const journal::Journal& journal,
 Outcome run(const BakeShowOptions& options, const journal::Journal& journal,
             const Context& context) {
     const journal::BakeEntry bake = named_bake(journal, options.bake, context.today);
-    context.out << (options.json ? documents::find_document({bake}) : bake_text(bake));
+    context.out << (options.json ? documents::find_document({bake})
+                                 : bake_text(bake, degrees_of(journal.kitchen().facts)));
     return Outcome::done;
 }
 

@@ -51,6 +51,14 @@ CLI::App& add_bake_show(CLI::App& bake, BakeShowOptions& options);
 // loaf too few, an ingredient that the formula has not.
 [[nodiscard]] journal::NewBake bake_of(const BakeAddOptions&, const journal::Journal&,
                                        const Context&);
+// Whether a mass of dough or flour is among the options.
+[[nodiscard]] bool amount_said(const BakeAddOptions& options);
+// --flour takes a mass or a flour's name; a mass begins with its number.
+[[nodiscard]] bool is_mass(const std::string& flour);
+// In bake_add_prompts.cpp: the options with what was asked on the terminal for the rest, and first,
+// in a journal of which nothing is known yet, about the kitchen. Throws Failure where the answers
+// end; nothing is kept of the bake then.
+[[nodiscard]] BakeAddOptions asked_for(const BakeAddOptions&, journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const BakeAddOptions&, journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const BakeListOptions&, const journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const BakeShowOptions&, const journal::Journal&, const Context&);

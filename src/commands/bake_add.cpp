@@ -10,6 +10,7 @@
 #include "commands/messages.h"
 #include "commands/named.h"
 #include "commands/options.h"
+#include "commands/prompts.h"
 #include "commands/text.h"
 #include "journal/amounts.h"
 
@@ -33,12 +34,6 @@ void weigh_otherwise(Mixed& mixed, const NamedMass& weighed) {
     const std::string near = did_you_mean(near_names(weighed.name, names, 2));
     throw UsageError("--with names '" + weighed.name + "', which the formula has not",
                      (near.empty() ? "" : near + " ") + "it has " + all);
-}
-
-// --flour takes a mass, as it always did, or a name; a mass begins with its number.
-bool is_mass(const std::string& text) {
-    return !text.empty() &&
-           std::string_view("0123456789-.,").find(text.front()) != std::string_view::npos;
 }
 
 struct Said {
@@ -186,7 +181,17 @@ void warn_of_bags(const journal::BakeEntry& bake, const journal::Journal& journa
     context.err << overdrawn_text(bags);
 }
 
+// What there is to ask for: a formula and an amount, unless they are another bake's.
+bool says_too_little(const BakeAddOptions& options) {
+    return !options.like && (!options.formula || !amount_said(options));
+}
+
 }  // namespace
+
+bool is_mass(const std::string& flour) {
+    return !flour.empty() &&
+           std::string_view("0123456789-.,").find(flour.front()) != std::string_view::npos;
+}
 
 journal::NewBake bake_of(const BakeAddOptions& options, const journal::Journal& journal,
                          const Context& context) {
@@ -218,11 +223,16 @@ journal::NewBake bake_of(const BakeAddOptions& options, const journal::Journal& 
     return bake;
 }
 
-Outcome run(const BakeAddOptions& options, journal::Journal& journal, const Context& context) {
+Outcome run(const BakeAddOptions& said, journal::Journal& journal, const Context& context) {
+    const bool to_ask = says_too_little(said) && can_ask(context);
+    const BakeAddOptions options = to_ask ? asked_for(said, journal, context) : said;
     const journal::BakeEntry added = journal.add_bake(bake_of(options, journal, context));
     context.out << "Added bake " << added.bake.id.value << ": " << to_text(added.bake.date) << " "
                 << added.bake.title << ", hydration as mixed " << percent_text(added.hydration)
                 << ".\n";
+    if (to_ask)
+        context.out << "What comes later: loafmark bake edit last; its slices: loafmark slice add "
+                       "last PHOTO\n";
     warn_of_bags(added, journal, context);
     return Outcome::done;
 }

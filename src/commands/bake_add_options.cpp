@@ -34,9 +34,12 @@ CLI::App& add_bake_add(CLI::App& bake, BakeAddOptions& options) {
         "you say was weighed otherwise; hydration as mixed follows from that. --like takes "
         "formula,\n"
         "amounts, tins, leaven and mixing from another bake. What you leave out is unknown, never\n"
-        "guessed; loafmark bake edit fills it in later.");
+        "guessed; loafmark bake edit fills it in later. With no formula or no amount named it asks "
+        "on\n"
+        "the terminal.");
     app.footer(
         "Examples:\n"
+        "  loafmark bake add                       asks line by line\n"
         "  loafmark bake add --formula country --dough 900g --tin 'small tin' --baked 820g\n"
         "  loafmark bake add --like last --flour emmer\n"
         "  loafmark bake add --formula country --date '20 November' --flour 500g \\\n"

@@ -93,7 +93,7 @@ Outcome run(const BakeEditOptions& options, journal::Journal& journal, const Con
                       "it has " + std::to_string(before.loaves.size()));
     journal::BakeEntry after = journal.change_bake(id, change_of(options, before));
     if (loaf_too) after = journal.change_loaf(id, number, options.loaf_change);
-    context.out << bake_text(after);
+    context.out << bake_text(after, degrees_of(journal.kitchen().facts));
     return Outcome::done;
 }
 

@@ -30,7 +30,9 @@ void add_dough_facts_options(CLI::App& app, DoughFactsTyped& into) {
                                  const char* example, const char* description) {
         add_value(app, name, place, read_temperature, example, description)->group(dough_group);
     };
-    temperature("--dough-temperature", into.dough_temperature, "25C", "of the dough after mixing");
+    add_value(app, "--dough-temperature", into.dough_temperature, read_dough_temperature, "25C",
+              "of the dough after mixing")
+        ->group(dough_group);
     temperature("--room", into.room, "21C", "the kitchen, that day");
     temperature("--water-temperature", facts.water_temperature, "28C",
                 "of the water; with room and dough the program\nlearns what mixing adds");

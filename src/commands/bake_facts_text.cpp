@@ -2,7 +2,6 @@
 
 #include "arithmetic/bench.h"
 #include "arithmetic/quantities.h"
-#include "commands/text.h"
 #include "documents/text_table.h"
 #include "insight/bake_values.h"
 
@@ -57,7 +56,8 @@ void add_weighed(Sentence& sentence, const journal::Loaf& loaf) {
                      number_text(facts.volume->count() / loaf.baked_mass->count(), 2) + " mL/g");
 }
 
-std::string loaf_sentence(const journal::BakeEntry& bake, const journal::LoafEntry& entry) {
+std::string loaf_sentence(const journal::BakeEntry& bake, const journal::LoafEntry& entry,
+                          Degrees degrees) {
     const journal::LoafFacts& facts = entry.loaf.facts;
     const auto plain = [](const std::string& text) { return text; };
     Sentence sentence;
@@ -71,49 +71,51 @@ std::string loaf_sentence(const journal::BakeEntry& bake, const journal::LoafEnt
     sentence.add("scored:", facts.scoring, plain);
     sentence.add("oven place:", facts.oven_place, plain);
     sentence.add("steam:", facts.steam, plain);
-    sentence.add("core", facts.core_temperature,
-                 [](Celsius core) { return celsius_text(core) + " (done, not a safety limit)"; });
+    sentence.add("core", facts.core_temperature, [=](Celsius core) {
+        return temperature_text(core, degrees) + " (done, not a safety limit)";
+    });
     return sentence.text();
 }
 
 }  // namespace
 
-std::vector<std::vector<std::string>> dough_facts(const journal::BakeFacts& facts) {
+std::vector<std::vector<std::string>> dough_facts(const journal::BakeFacts& facts,
+                                                  Degrees degrees) {
     Rows rows;
     const auto add = [&](const char* name, const auto& value, auto shown) {
         if (value) rows.push_back({name, shown(*value)});
     };
     const auto plain = [](const std::string& text) { return text; };
-    const auto degrees = [](Celsius temperature) { return celsius_text(temperature); };
+    const auto warm = [=](Celsius temperature) { return temperature_text(temperature, degrees); };
     add("handling at shaping", facts.handling_shaped, plain);
     add("held its shape", facts.held_shape, plain);
     add("leaven", facts.leaven, plain);
     add("starter fed before", facts.leaven_fed_before, hours_text);
     add("mixed by", facts.mixed_by, plain);
     add("folds", facts.folds, [](int folds) { return std::to_string(folds); });
-    add("water", facts.water_temperature, degrees);
-    add("flour", facts.flour_temperature, degrees);
-    add("starter", facts.starter_temperature, degrees);
+    add("water", facts.water_temperature, warm);
+    add("flour", facts.flour_temperature, warm);
+    add("starter", facts.starter_temperature, warm);
     return rows;
 }
 
-std::string steps_text(const journal::Bake& bake) {
+std::string steps_text(const journal::Bake& bake, Degrees degrees) {
     if (bake.steps.empty()) return "";
     Rows rows;
     for (const journal::BakeStep& step : bake.steps)
         rows.push_back({step.step, or_nothing(step.began),
                         step.lasted ? to_text(*step.lasted) : std::string(nothing_text),
-                        celsius_text(step.temperature)});
+                        temperature_text(step.temperature, degrees)});
     using documents::Align;
     return documents::text_table(
                {{"step"}, {"began"}, {"took", Align::right}, {"at", Align::right}}, rows) +
            "\n";
 }
 
-std::string loaf_facts_text(const journal::BakeEntry& bake) {
+std::string loaf_facts_text(const journal::BakeEntry& bake, Degrees degrees) {
     std::string text;
     for (const journal::LoafEntry& entry : bake.loaves)
-        if (const std::string sentence = loaf_sentence(bake, entry); !sentence.empty())
+        if (const std::string sentence = loaf_sentence(bake, entry, degrees); !sentence.empty())
             text += "Loaf " + std::to_string(entry.loaf.number) + ": " + sentence + ".\n";
     return text;
 }

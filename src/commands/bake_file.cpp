@@ -7,6 +7,7 @@
 
 #include "arithmetic/near_names.h"
 #include "arithmetic/numbers.h"
+#include "arithmetic/quantities.h"
 #include "commands/command_line_errors.h"
 #include "commands/files.h"
 #include "commands/help_text.h"
@@ -70,7 +71,7 @@ ColumnMeaning meaning_of(const std::string& heading, const std::vector<ColumnMea
 std::string with_unit(std::string value, const std::string& unit) {
     if (unit.empty()) return value;
     std::ranges::replace(value, ',', '.');
-    return parse_number(value) ? value + unit : value;
+    return in_unit(value, unit);
 }
 
 std::vector<TypedBake> bakes_of_csv(const std::string& text, const BakeReadOptions& options) {

@@ -2,7 +2,6 @@
 
 #include "commands/bake_facts_text.h"
 #include "commands/reading_text.h"
-#include "commands/text.h"
 #include "documents/text_table.h"
 
 namespace loafmark::commands {
@@ -25,17 +24,19 @@ std::string measure_text(const journal::SliceEntry& slice, Measure measure) {
     return slice.reading ? value_text(slice.reading->values, measure) : nothing_text;
 }
 
-std::string facts_text(const journal::BakeEntry& entry) {
+std::string facts_text(const journal::BakeEntry& entry, Degrees degrees) {
     const journal::Bake& bake = entry.bake;
     Rows rows{
         {"date", to_text(bake.date)},
         {"formula", entry.formula_name + ", version " + std::to_string(entry.formula_version)},
         {"flours", flours_text(entry.flours)},
         {"hydration as mixed", percent_text(entry.hydration)}};
-    if (bake.room_temperature) rows.push_back({"room", celsius_text(bake.room_temperature)});
-    if (bake.dough_temperature) rows.push_back({"dough", celsius_text(bake.dough_temperature)});
+    if (bake.room_temperature)
+        rows.push_back({"room", temperature_text(bake.room_temperature, degrees)});
+    if (bake.dough_temperature)
+        rows.push_back({"dough", temperature_text(bake.dough_temperature, degrees)});
     if (bake.handling) rows.push_back({"handling", *bake.handling});
-    for (const std::vector<std::string>& fact : dough_facts(bake.facts))
+    for (const std::vector<std::string>& fact : dough_facts(bake.facts, degrees))
         rows.push_back(fact);
     if (bake.notes) rows.push_back({"notes", *bake.notes});
     return documents::text_table({{"bake " + std::to_string(bake.id.value)}, {title_text(bake)}},
@@ -91,9 +92,10 @@ std::string slices_text(const journal::BakeEntry& entry) {
 
 }  // namespace
 
-std::string bake_text(const journal::BakeEntry& bake) {
-    return facts_text(bake) + "\n" + mixed_text(bake.bake) + "\n" + steps_text(bake.bake) +
-           loaves_text(bake) + loaf_facts_text(bake) + "\n" + slices_text(bake);
+std::string bake_text(const journal::BakeEntry& bake, Degrees degrees) {
+    return facts_text(bake, degrees) + "\n" + mixed_text(bake.bake) + "\n" +
+           steps_text(bake.bake, degrees) + loaves_text(bake) + loaf_facts_text(bake, degrees) +
+           "\n" + slices_text(bake);
 }
 
 std::string bakes_table(const std::vector<journal::BakeEntry>& bakes) {

@@ -4,12 +4,13 @@
 #include <string>
 #include <vector>
 
+#include "commands/text.h"
 #include "journal/records.h"
 
 namespace loafmark::commands {
 
 // One bake: what was mixed, its loaves and slices.
-[[nodiscard]] std::string bake_text(const journal::BakeEntry& bake);
+[[nodiscard]] std::string bake_text(const journal::BakeEntry& bake, Degrees degrees);
 
 // A line a bake: number, date, title, flours, hydration, slices.
 [[nodiscard]] std::string bakes_table(const std::vector<journal::BakeEntry>& bakes);

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "commands/text.h"
 #include "statistics/quantiles.h"
 
 namespace loafmark::commands {
@@ -27,10 +26,11 @@ std::optional<FrictionKelvins> friction_in(const journal::Bake& bake, bool with_
 std::string friction_text(const WaterQuestion& question,
                           const std::optional<LearntFriction>& learnt) {
     if (question.friction)
-        return "mixing taken as " + number_text(question.friction->count()) + " K";
+        return "mixing taken as " + kelvins_text(question.friction->count(), question.degrees);
     if (learnt)
-        return "mixing adds " + number_text(learnt->friction.count()) + " K by your " +
-               std::to_string(learnt->bakes) + (learnt->bakes == 1 ? " bake" : " bakes");
+        return "mixing adds " + kelvins_text(learnt->friction.count(), question.degrees) +
+               " by your " + std::to_string(learnt->bakes) +
+               (learnt->bakes == 1 ? " bake" : " bakes");
     return "what mixing adds is not known yet and left out, so the dough will come out warmer; "
            "note --room, --water-temperature and --dough-temperature of bakes";
 }
@@ -85,15 +85,16 @@ std::string water_text(const WaterQuestion& question, const journal::FormulaVers
                                      : learnt          ? learnt->friction
                                                        : FrictionKelvins(0);
     const Celsius needed = water_temperature(question.wanted, bowl, friction);
-    std::string text = "Water at " + celsius_text(needed) + " for a dough of " +
-                       celsius_text(question.wanted) + " (" + friction_text(question, learnt) +
-                       ").\n" + cold_text(question, water, needed);
+    std::string text = "Water at " + temperature_text(needed, question.degrees) +
+                       " for a dough of " + temperature_text(question.wanted, question.degrees) +
+                       " (" + friction_text(question, learnt) + ").\n" +
+                       cold_text(question, water, needed);
     if (needed.degrees() < 0 && !question.tap)
-        text += "That is below freezing: part of it must be ice; say --tap 14C.\n";
+        text += "That is below freezing: part of it must be ice; say how cold your tap is, --tap " +
+                std::string(question.degrees == Degrees::fahrenheit ? "57F" : "14C") + ".\n";
     if (needed > yeast_limit)
-        text +=
-            "Above 40 °C water harms yeast: warm the flour or the room instead, or wait "
-            "longer.\n";
+        text += "Above " + temperature_text(yeast_limit, question.degrees) +
+                " water harms yeast: warm the flour or the room instead, or wait longer.\n";
     return text;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "arithmetic/water_temperature.h"
+#include "commands/text.h"
 #include "journal/records.h"
 
 namespace loafmark::commands {
@@ -18,6 +19,7 @@ struct WaterQuestion {
     std::optional<Celsius> tap;
     std::optional<FrictionKelvins> friction;
     std::optional<std::string> mixed_by;
+    Degrees degrees = Degrees::celsius;  // of the answer
 };
 
 // The middle of what the bakes tell that note room, water and dough temperature, and how many they

@@ -6,6 +6,7 @@
 #include "commands/failure.h"
 #include "commands/files.h"
 #include "commands/help_text.h"
+#include "commands/left_out.h"
 #include "commands/named.h"
 #include "commands/options.h"
 #include "documents/compare_document.h"
@@ -65,6 +66,24 @@ std::vector<reports::LineUpSlice> line_up_of(const insight::Comparison& comparis
     return list;
 }
 
+// Bakes of the trial, or further ones of the recipes that are compared, which would have counted.
+std::string left_out(const CompareOptions& options, const std::vector<journal::BakeEntry>& all,
+                     const insight::Comparison& comparison, const journal::Journal& journal) {
+    if (options.trial) {
+        const journal::Trial trial = named_trial(journal, *options.trial);
+        return left_out_text(all, journal, [&](const journal::BakeEntry& bake) {
+            return std::ranges::find(trial.bakes, bake.bake.id, &journal::TrialBake::bake) !=
+                   trial.bakes.end();
+        });
+    }
+    if (!options.with_repeats) return "";
+    return left_out_text(all, journal, [&](const journal::BakeEntry& bake) {
+        return std::ranges::any_of(comparison.contenders, [&](const insight::Contender& contender) {
+            return insight::recipe_of(bake) == insight::recipe_of(contender.bakes.front());
+        });
+    });
+}
+
 }  // namespace
 
 CLI::App& add_compare(CLI::App& parent, CompareOptions& options) {
@@ -118,6 +137,8 @@ Outcome run(const CompareOptions& options, const journal::Journal& journal,
     } catch (const std::invalid_argument& error) {
         throw Failure(error.what(), "loafmark bake list shows all bakes");
     }
+    if (const std::string text = left_out(options, all, comparison, journal); !text.empty())
+        comparison.notes.push_back(text);
     if (options.line_up) {
         try {
             write_file(*options.line_up, reports::line_up_svg(line_up_of(comparison, journal),

@@ -63,6 +63,8 @@ void add_filter_options(CLI::App& app, FilterOptions& options) {
     add_repeated(app, "--share", options.shares, parse_share, "'Emmer=50..100'",
                  "with so much of a flour, in percent of all flour;\nmay be repeated")
         ->group(group);
+    add_value(app, "--trial", options.trial, plain_text, "TRIAL", "put into this trial")
+        ->group(group);
     add_repeated(
         app, "--where", options.where,
         [](const std::string& text) { return journal::parse_condition(text); }, "'openness 0.3..'",
@@ -99,6 +101,7 @@ journal::Filter filter_of(const FilterOptions& options, const journal::Journal& 
     if (options.leaven)
         filter.where.push_back({.key = "leaven", .range = {}, .word = options.leaven});
     if (options.bag) filter.bag = journal.bag(journal::BagId{*options.bag}).id;
+    if (options.trial) filter.trial = named_trial(journal, *options.trial).id;
     for (const FilterOptions::Share& share : options.shares)
         filter.shares.push_back({named_flour(journal, share.flour).id, share.range});
     return filter;
@@ -121,6 +124,7 @@ std::string words_of(const FilterOptions& options) {
     if (options.day) add("day", *options.day);
     if (options.leaven) add("leaven", *options.leaven);
     if (options.bag) add("bag", std::to_string(*options.bag));
+    if (options.trial) add("trial", *options.trial);
     for (const FilterOptions::Share& share : options.shares)
         add(share.flour, percent_range_text(share.range));
     return words;

@@ -32,6 +32,7 @@ struct FilterOptions {
         FractionRange range;
     };
     std::vector<Share> shares;
+    std::optional<std::string> trial;
 };
 
 void add_filter_options(CLI::App& app, FilterOptions& options);

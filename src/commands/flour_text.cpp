@@ -8,6 +8,7 @@
 #include "cautions/cautions.h"
 #include "commands/bag_text.h"
 #include "commands/text.h"
+#include "documents/json_values.h"
 #include "documents/text_table.h"
 #include "insight/typical_flours.h"
 
@@ -112,7 +113,7 @@ std::string flours_document(const std::vector<journal::Flour>& flours) {
     Json document{{"schema", 1}, {"flours", Json::array()}};
     for (const journal::Flour& flour : flours)
         document["flours"].push_back(flour_json(flour));
-    return document.dump(2) + "\n";
+    return documents::printed(document);
 }
 
 }  // namespace loafmark::commands

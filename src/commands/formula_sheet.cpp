@@ -180,7 +180,8 @@ Outcome run(const FormulaSheetOptions& options, const journal::Journal& journal,
                                    .starter = options.starter_temperature,
                                    .tap = options.tap,
                                    .friction = options.friction,
-                                   .mixed_by = options.mixed_by},
+                                   .mixed_by = options.mixed_by,
+                                   .degrees = degrees_of(journal.kitchen().facts)},
                                   formula, masses, journal.find());
     context.out << cautions::at_the_bench() << cautions::of_grains(grains_of(formula, journal));
     return Outcome::done;

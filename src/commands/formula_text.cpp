@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands/text.h"
+#include "documents/json_values.h"
 #include "documents/text_table.h"
 #include "journal/amounts.h"
 
@@ -80,7 +81,7 @@ std::string formulas_document(const std::vector<journal::FormulaVersion>& formul
     Json document{{"schema", 1}, {"formulas", Json::array()}};
     for (const auto& formula : formulas)
         document["formulas"].push_back(formula_json(formula));
-    return document.dump(2) + "\n";
+    return documents::printed(document);
 }
 
 std::string amounts_text(const std::vector<journal::MixedAmount>& amounts, Grams step) {
@@ -103,7 +104,7 @@ std::string amounts_document(const journal::FormulaVersion& formula,
                                        {"grams", amounts[i].mass.count()},
                                        {"weigh_grams", masses[i].count()}});
     document["dough_grams"] = sum_of(masses).count();
-    return document.dump(2) + "\n";
+    return documents::printed(document);
 }
 
 std::string hydration_text(const std::vector<journal::Ingredient>& ingredients) {

@@ -3,11 +3,16 @@
 #include <nlohmann/json.hpp>
 #include <ostream>
 
+#include "arithmetic/near_names.h"
+#include "arithmetic/numbers.h"
 #include "arithmetic/quantities.h"
 #include "commands/help_text.h"
+#include "commands/messages.h"
 #include "commands/options.h"
+#include "commands/prompts.h"
 #include "commands/text.h"
 #include "commands/words.h"
+#include "documents/json_values.h"
 #include "documents/text_table.h"
 
 namespace loafmark::commands {
@@ -37,6 +42,7 @@ std::string kitchen_text(const journal::Kitchen& kitchen) {
          {"cut after",
           facts.cut_after ? to_text(minutes_from(*facts.cut_after)) : std::string(nothing_text)},
          {"usual leaven", or_nothing(facts.leaven)},
+         {"temperatures in", facts.temperatures.value_or("C")},
          {"tins", joined(tins)},
          {"tasters", joined(kitchen.tasters)}});
 }
@@ -50,20 +56,30 @@ std::string kitchen_document(const journal::Kitchen& kitchen) {
     json["slice_thickness_mm"] = count(facts.slice_thickness);
     json["cut_after_hours"] = count(facts.cut_after);
     json["leaven"] = text(facts.leaven);
+    json["temperatures"] = facts.temperatures.value_or("C");
     json["tins"] = Json::array();
     for (const journal::Tin& tin : kitchen.tins)
         json["tins"].push_back({{"name", tin.name}, {"volume_ml", count(tin.volume)}});
     json["tasters"] = kitchen.tasters;
-    return json.dump(2) + "\n";
+    return documents::printed(json);
 }
 
 }  // namespace
 
-TypedTin parse_tin(const std::string& text) {
+journal::NewTin parse_tin(const std::string& text) {
     const auto sign = text.rfind('=');
-    const std::string name = plain_text(text.substr(0, sign));
+    const std::string name(trimmed(text.substr(0, sign)));
+    if (name.empty())
+        throw std::runtime_error("'" + text + "' names no tin; write it like 'small tin=1.8l'");
     if (sign == std::string::npos) return {name, std::nullopt};
     return {name, parse_volume(text.substr(sign + 1))};
+}
+
+std::string parse_temperatures(const std::string& text) {
+    const std::string word = folded(text);
+    if (word == "c" || word == "celsius") return "C";
+    if (word == "f" || word == "fahrenheit") return "F";
+    throw std::runtime_error("'" + text + "' is no scale of temperatures; write C or F");
 }
 
 CLI::App& add_kitchen(CLI::App& parent) {
@@ -71,9 +87,12 @@ CLI::App& add_kitchen(CLI::App& parent) {
         add_command(parent, "kitchen", "your kitchen: show, set",
                     "What does not change from bake to bake is told once: what your scales show, "
                     "your tins and\n"
-                    "how much they hold, how thick you cut, which leaven you use, who tastes.");
+                    "how much they hold, how thick you cut and how long after the oven, which "
+                    "leaven you use,\n"
+                    "who tastes, whether you read Celsius or Fahrenheit.");
     app.footer(
         "Examples:\n"
+        "  loafmark kitchen set                    asks line by line\n"
         "  loafmark kitchen set --scale-step 1g --tin 'small tin=1.8l' --leaven starter\n"
         "  loafmark kitchen show");
     app.require_subcommand(1);
@@ -91,33 +110,37 @@ CLI::App& add_kitchen_show(CLI::App& kitchen, KitchenShowOptions& options) {
 CLI::App& add_kitchen_set(CLI::App& kitchen, KitchenSetOptions& options) {
     CLI::App& app = add_command(
         kitchen, "set", "tells what does not change",
-        "Keeps what you name; the rest stays as it was. A tin's volume is what it holds to the "
-        "brim,\n"
-        "weighed with water: 1 g is 1 ml.");
+        "Keeps what you name; the rest stays as it was. With nothing named it asks on the "
+        "terminal.\n"
+        "A tin's volume is what it holds to the brim, weighed with water: 1 g is 1 ml.");
     app.footer(
         "Examples:\n"
+        "  loafmark kitchen set\n"
         "  loafmark kitchen set --scale-step 1g --thickness 15mm --cut-after 4h\n"
         "  loafmark kitchen set --tin 'small tin=1.8l' --tin 'long tin=2.6l' --taster Ada\n"
         "  loafmark kitchen set --forget-tin 'long tin'");
-    journal::KitchenFacts& facts = options.facts;
-    add_value(app, "--scale-step", facts.scale_step, read_mass, "1g", "what your scales show");
+    journal::KitchenFacts& facts = options.change.facts;
+    add_value(app, "--scale-step", facts.scale_step, more_than_nothing, "1g",
+              "what your scales show");
     add_value(app, "--thickness", facts.slice_thickness, read_length, "15mm",
-              "how thick you usually cut");
+              "how thick you usually cut; slice add takes it where\nit is told no thickness");
     add_value(app, "--cut-after", facts.cut_after, read_hours, "4h",
-              "how long loaves usually cool before the cut");
+              "how long loaves usually cool before the cut; slice\nadd takes it likewise");
     add_value(
         app, "--leaven", facts.leaven,
         [](const std::string& text) {
             return parse_word(text, journal::leaven_words, "no leaven");
         },
         "WORD", "your usual leaven: fresh yeast, active dry\nyeast, instant yeast or starter");
-    add_repeated(app, "--tin", options.tins, parse_tin, "NAME[=1.8l]",
+    add_value(app, "--temperatures", facts.temperatures, parse_temperatures, "C|F",
+              "in which you read them (C unless said)");
+    add_repeated(app, "--tin", options.change.tins, parse_tin, "NAME[=1.8l]",
                  "a tin and what it holds; may be repeated");
-    add_repeated(app, "--taster", options.tasters, plain_text, "NAME",
+    add_repeated(app, "--taster", options.change.tasters, plain_text, "NAME",
                  "who tastes; may be repeated");
-    add_repeated(app, "--forget-tin", options.forgotten_tins, plain_text, "NAME",
+    add_repeated(app, "--forget-tin", options.change.forgotten_tins, plain_text, "NAME",
                  "a tin that is gone; bakes keep its name");
-    add_repeated(app, "--forget-taster", options.forgotten_tasters, plain_text, "NAME",
+    add_repeated(app, "--forget-taster", options.change.forgotten_tasters, plain_text, "NAME",
                  "who tastes no more");
     return app;
 }
@@ -130,18 +153,20 @@ Outcome run(const KitchenShowOptions& options, const journal::Journal& journal,
 }
 
 Outcome run(const KitchenSetOptions& options, journal::Journal& journal, const Context& context) {
-    (void)journal.change_kitchen(options.facts);
-    for (const TypedTin& tin : options.tins)
-        (void)journal.keep_tin(tin.name, tin.volume);
-    for (const std::string& name : options.tasters)
-        (void)journal.keep_taster(name);
-    for (const std::string& name : options.forgotten_tins)
-        if (!journal.forget_tin(name))
-            throw Failure("there is no tin '" + name + "'", "loafmark kitchen show lists them");
-    for (const std::string& name : options.forgotten_tasters)
-        if (!journal.forget_taster(name))
-            throw Failure("there is no taster '" + name + "'", "loafmark kitchen show lists them");
-    context.out << kitchen_text(journal.kitchen());
+    journal::KitchenChange change = options.change;
+    if (change == journal::KitchenChange{}) {
+        if (!can_ask(context))
+            throw UsageError("nothing is told of the kitchen, and there is no terminal to ask on",
+                             "loafmark kitchen set --help lists what can be told");
+        change = or_else_said([&] { return ask_about_kitchen(journal.kitchen(), context); },
+                              "nothing was kept");
+    }
+    try {
+        context.out << kitchen_text(journal.change_kitchen(change));
+    } catch (const journal::NotFound& error) {
+        const std::string near = did_you_mean(error.suggestions());
+        throw Failure(error.what(), near.empty() ? "loafmark kitchen show lists them" : near);
+    }
     return Outcome::done;
 }
 

@@ -14,22 +14,14 @@ class App;
 
 namespace loafmark::commands {
 
-struct TypedTin {
-    std::string name;
-    std::optional<Millilitres> volume;
-};
 // `NAME` or `NAME=1800ml`. Throws std::runtime_error.
-[[nodiscard]] TypedTin parse_tin(const std::string& text);
+[[nodiscard]] journal::NewTin parse_tin(const std::string& text);
 
 struct KitchenShowOptions {
     bool json = false;
 };
 struct KitchenSetOptions {
-    journal::KitchenFacts facts;
-    std::vector<TypedTin> tins;
-    std::vector<std::string> tasters;
-    std::vector<std::string> forgotten_tins;
-    std::vector<std::string> forgotten_tasters;
+    journal::KitchenChange change;  // nothing at all: asked on the terminal
 };
 
 CLI::App& add_kitchen(CLI::App& parent);
@@ -38,5 +30,12 @@ CLI::App& add_kitchen_set(CLI::App& kitchen, KitchenSetOptions& options);
 
 [[nodiscard]] Outcome run(const KitchenShowOptions&, const journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const KitchenSetOptions&, journal::Journal&, const Context&);
+
+// Asks for what is told once a kitchen; Enter leaves a thing as it is. Throws AnswersEnd
+// (prompts.h).
+[[nodiscard]] journal::KitchenChange ask_about_kitchen(const journal::Kitchen& known,
+                                                       const Context& context);
+// C or F, also written out. Throws std::runtime_error.
+[[nodiscard]] std::string parse_temperatures(const std::string& text);
 
 }  // namespace loafmark::commands

@@ -4,9 +4,11 @@
 #include <ostream>
 
 #include "commands/help_text.h"
+#include "commands/left_out.h"
 #include "commands/named.h"
 #include "commands/options.h"
 #include "documents/next_document.h"
+#include "insight/bake_values.h"
 
 namespace loafmark::commands {
 
@@ -55,7 +57,13 @@ Outcome run(const NextOptions& options, const journal::Journal& journal, const C
     journal::Filter filter;
     filter.flour = flour.id;
     const insight::Goal goal = options.want.value();
-    const insight::NextBake next = insight::next_bake(journal.find(filter), flour.id, goal);
+    const std::vector<journal::BakeEntry> bakes = journal.find(filter);
+    insight::NextBake next = insight::next_bake(bakes, flour.id, goal);
+    const std::string left_out = left_out_text(bakes, journal, [&](const journal::BakeEntry& bake) {
+        const journal::FlourShare* main = insight::main_flour(bake);
+        return main && main->flour == flour.id;
+    });
+    if (!left_out.empty()) next.assumptions.push_back(left_out);
     context.out << (options.json ? documents::next_document(next, goal, flour.name)
                                  : documents::next_text(next, flour.name));
     return Outcome::done;

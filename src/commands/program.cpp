@@ -50,6 +50,7 @@ void set_up_root(CLI::App& app, std::optional<std::string>& journal) {
         "  loafmark target --paper a4 -o mat.pdf     print the mat and lay a slice on it\n"
         "  loafmark measure slice.jpg                measure a photo of it\n"
         "  loafmark demo my-demo                     see a whole journal and its report\n"
+        "Then a journal of your own: loafmark flour add, formula add, bake add, slice add, find.\n"
         "\nloafmark COMMAND --help says more on a command, with examples.\n"
         "Exit codes: 0 done; 1 the work failed or a photo could not be measured; 2 the command "
         "line\n"

@@ -2,6 +2,7 @@
 
 #include <ostream>
 
+#include "arithmetic/quantities.h"
 #include "commands/messages.h"
 #include "commands/options.h"
 #include "commands/print_check.h"
@@ -12,6 +13,33 @@
 
 namespace loafmark::commands {
 namespace {
+
+std::string hours_text(Hours hours) {
+    return to_text(minutes_from(hours));
+}
+
+// What the kitchen does usually, for what was not said; lines that say so, or that the loaf was cut
+// sooner than usual.
+std::string fill_in_habits(SliceAddOptions& options, const journal::KitchenFacts& habits) {
+    std::string taken;
+    if (options.analysis.thickness.empty() && habits.slice_thickness) {
+        options.analysis.usual_thickness = habits.slice_thickness;
+        taken = to_text(*habits.slice_thickness) + " thick where it lies on a mat";
+    }
+    std::optional<Hours>& since_oven = options.facts.since_oven;
+    std::string text;
+    if (since_oven && habits.cut_after && *since_oven < *habits.cut_after)
+        text = "Cut " + hours_text(*since_oven) + " after the oven, sooner than your kitchen's " +
+               hours_text(*habits.cut_after) + ": compare it with care.\n";
+    if (!since_oven && habits.cut_after) {
+        since_oven = habits.cut_after;
+        taken += (taken.empty() ? "cut " : ", cut ") + hours_text(*since_oven) + " after the oven";
+    }
+    if (!taken.empty())
+        text += "As usual in your kitchen: " + taken +
+                ". Was it otherwise? Say --thickness and --since-oven.\n";
+    return text;
+}
 
 // Files photos as they are measured, and says so.
 class Filing {
@@ -88,12 +116,15 @@ Outcome run(const SliceAddOptions& options, journal::Journal& journal, const Con
     return run(options, journal, context, analysis::measure_photo);
 }
 
-Outcome run(const SliceAddOptions& options, journal::Journal& journal, const Context& context,
+Outcome run(const SliceAddOptions& said, journal::Journal& journal, const Context& context,
             const MeasurePhoto& measure) {
+    SliceAddOptions options = said;
     const SliceHomes homes = slice_homes(options, journal, context.today);
+    const std::string habits = fill_in_habits(options, journal.kitchen().facts);
     auto wanted = with_kept_print_checks(with_kept_pictures(options.analysis), journal);
     wanted.since_oven = options.facts.since_oven;
     reading_option("the options:", [&] { return wanted.check(), true; });
+    context.out << habits;
     Filing filing(options, homes, journal, context);
     std::vector<PhotoJob> jobs;
     for (const std::string& photo : homes.photos)

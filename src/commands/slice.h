@@ -22,8 +22,8 @@ struct SliceAddOptions {
     std::vector<std::string> photos;
     std::vector<std::string> bakes_of_slices;  // of every photo, left to right, top to bottom
     int loaf = 1;
-    SliceFacts facts;  // its thickness is that of `analysis`
-    analysis::MeasureOptions analysis;
+    SliceFacts facts;  // its thickness is that of `analysis`; no since_oven: the kitchen's habit
+    analysis::MeasureOptions analysis;  // no thickness: the kitchen's usual one
 };
 struct SliceShowOptions {
     std::string bake;

@@ -150,7 +150,8 @@ Outcome run(const SliceRemeasureOptions& options, journal::Journal& journal, con
     if (options.bake.has_value() == options.all)
         throw UsageError("which slices?", "name a bake, or say --all");
     const SlicesOfPhoto slices = slices_wanted(options, journal, context);
-    const auto wanted = with_kept_print_checks(with_kept_pictures(options.analysis), journal);
+    auto wanted = with_kept_print_checks(with_kept_pictures(options.analysis), journal);
+    wanted.usual_thickness = journal.kitchen().facts.slice_thickness;
     Remeasuring remeasuring(journal, context, slices.size());
     std::vector<PhotoJob> jobs;
     std::vector<const std::vector<journal::SliceEntry>*> entries_of_job;

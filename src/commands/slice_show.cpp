@@ -6,6 +6,7 @@
 #include "commands/reading_text.h"
 #include "commands/slice.h"
 #include "commands/text.h"
+#include "documents/json_values.h"
 
 namespace loafmark::commands {
 namespace {
@@ -54,7 +55,7 @@ Outcome run(const SliceShowOptions& options, const journal::Journal& journal,
             any = true;
         }
     if (options.json)
-        context.out << nlohmann::ordered_json{{"schema", 1}, {"slices", documents}}.dump(2) << "\n";
+        context.out << documents::printed({{"schema", 1}, {"slices", documents}});
     else if (!any)
         context.out << "No slices yet. Add one: loafmark slice add " << bake.bake.id.value
                     << " PHOTO\n";

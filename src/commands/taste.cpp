@@ -13,6 +13,7 @@
 #include "commands/messages.h"
 #include "commands/named.h"
 #include "commands/options.h"
+#include "commands/prompts.h"
 #include "commands/taste_text.h"
 
 namespace loafmark::commands {
@@ -138,14 +139,22 @@ std::string one_taster(const TasteOptions& options, const journal::Journal& jour
     if (options.tasters.size() > 1)
         throw UsageError("scores are of one taster, and several are named",
                          "name one, or begin a sitting with --blind");
-    if (options.any_score()) throw UsageError("who tasted?", "write --taster NAME");
+    const std::vector<std::string> tasters = journal.kitchen().tasters;
+    if (tasters.size() == 1) {
+        context.out << "Taster: " << tasters.front() << ", the kitchen's only one.\n";
+        return tasters.front();
+    }
     std::string known;
-    for (const std::string& name : journal.kitchen().tasters)
-        known += (known.empty() ? " (" : ", ") + name;
-    std::string name;
-    while (name.empty())
-        name = ask(context, "Who tastes?" + (known.empty() ? "" : known + ")"));
-    return name;
+    for (const std::string& name : tasters)
+        known += (known.empty() ? "" : ", ") + name;
+    if (options.any_score())
+        throw UsageError("who tasted?",
+                         "write --taster NAME" + (known.empty() ? "" : " (" + known + ")"));
+    return ask_until_read(context, tasters.empty() ? "Who tastes?" : "Who tastes? (" + known + ")",
+                          [](const std::string& name) {
+                              if (name.empty()) throw std::runtime_error("A name is wanted.");
+                              return name;
+                          });
 }
 
 // By options, or line by line on the terminal.
@@ -159,8 +168,8 @@ Outcome taste_openly(const TasteOptions& options, journal::Journal& journal,
     std::vector<journal::BakeEntry> bakes;
     for (const std::string& text : options.bakes)
         bakes.push_back(named_bake(journal, text, context.today));
-    if (!options.any_score())
-        want_terminal(context,
+    if (!options.any_score() && !can_ask(context))
+        throw Failure("there is no terminal to ask the taster on",
                       "give the scores as options (--soft-firm 4) or as a file (--file "
                       "tastings.json)");
     const std::string taster = one_taster(options, journal, context);
@@ -243,7 +252,11 @@ Date tasting_day(const TasteOptions& options, const Context& context) {
 Outcome run(const TasteOptions& options, journal::Journal& journal, const Context& context) {
     if (options.blind) return run_blind(options, journal, context);
     if (options.sitting) return run_sitting(options, journal, context);
-    if (!options.file) return taste_openly(options, journal, context);
+    if (!options.file)
+        return or_else_said([&] { return taste_openly(options, journal, context); },
+                            options.bakes.size() > 1
+                                ? "what was said of the bakes before is kept, of this one nothing"
+                                : "nothing was kept");
     if (!options.bakes.empty() || options.any_score())
         throw UsageError("a file says all of its tastings", "leave bakes and scores out");
     const auto tastings = tastings_of_file(*options.file, journal, context);

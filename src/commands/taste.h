@@ -49,14 +49,11 @@ CLI::App& add_tastings(CLI::App& parent, TastingsOptions& options);
 [[nodiscard]] Outcome run_blind(const TasteOptions&, journal::Journal&, const Context&);
 [[nodiscard]] Outcome run_sitting(const TasteOptions&, journal::Journal&, const Context&);
 
-// taste_prompts.cpp. Each throws Failure where there is no terminal to ask on, or the input ends
-// before the answers do.
-void want_terminal(const Context& context, const std::string& instead);
-// The line that is typed, without blanks at its ends.
-[[nodiscard]] std::string ask(const Context& context, const std::string& question);
+// taste_prompts.cpp. Each throws AnswersEnd (prompts.h).
 // Whether the taster was asked about allergies and may eat this; `grains` as cautions know them.
 [[nodiscard]] bool ask_about_allergies(const Context& context, const std::string& taster,
                                        const std::vector<std::optional<std::string>>& grains);
+// At least one.
 [[nodiscard]] journal::TasteScores ask_for_scores(const Context& context);
 
 // 0 to 10. Throws std::runtime_error.

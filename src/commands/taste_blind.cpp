@@ -10,6 +10,7 @@
 #include "commands/messages.h"
 #include "commands/named.h"
 #include "commands/options.h"
+#include "commands/prompts.h"
 #include "commands/taste.h"
 #include "commands/taste_text.h"
 #include "documents/text_table.h"
@@ -100,7 +101,7 @@ journal::Sitting named_sitting(int number, const journal::Journal& journal) {
 }
 
 // Taster by taster, as far as there are answers. A taster who may not eat it is passed over.
-void prompt(const journal::Sitting& sitting, journal::Journal& journal, const Context& context) {
+void ask_all(const journal::Sitting& sitting, journal::Journal& journal, const Context& context) {
     std::set<std::string> asked;
     std::set<std::string> left_out;
     for (const journal::Tasting& tasting : sitting.tastings) {
@@ -110,14 +111,15 @@ void prompt(const journal::Sitting& sitting, journal::Journal& journal, const Co
             left_out.insert(tasting.taster);
             continue;
         }
-        context.out << "\n" << tasting.taster << ", slice " << *tasting.code << "\n";
-        journal::TasteScores scores = ask_for_scores(context);
-        while (scores == journal::TasteScores{}) {
-            context.out << "Nothing was said of it; one score or word is wanted.\n";
-            scores = ask_for_scores(context);
-        }
-        (void)journal.score_serving(tasting.id, scores);
+        context.err << "\n" << tasting.taster << ", slice " << *tasting.code << "\n";
+        (void)journal.score_serving(tasting.id, ask_for_scores(context));
     }
+}
+
+void prompt(const journal::Sitting& sitting, journal::Journal& journal, const Context& context) {
+    or_else_said([&] { ask_all(sitting, journal, context); },
+                 "slices that were scored are kept; go on with loafmark taste --sitting " +
+                     std::to_string(sitting.id.value));
 }
 
 void tell(const journal::Sitting& sitting, const journal::Journal& journal,
@@ -144,7 +146,10 @@ Outcome run_blind(const TasteOptions& options, journal::Journal& journal, const 
                          "score its slices with --sitting and --code");
     const std::vector<std::string> tasters =
         options.tasters.empty() ? journal.kitchen().tasters : options.tasters;
-    if (tasters.empty()) throw UsageError("who tastes?", "name each with --taster NAME");
+    if (tasters.empty())
+        throw UsageError("who tastes?",
+                         "name each with --taster NAME, or once: loafmark kitchen set --taster "
+                         "NAME");
     if (!options.key)
         throw UsageError("somebody must know which slice is which",
                          "name a file for whoever cuts and serves with --key FILE");
@@ -172,7 +177,7 @@ Outcome run_blind(const TasteOptions& options, journal::Journal& journal, const 
     context.out << cautions::before_tasting(all_grains(begun, journal))
                 << cautions::of_age(oldest(begun, journal)) << "The key is in " << *options.key
                 << ": give it to whoever cuts and serves.\n";
-    if (context.in && context.in_is_terminal) {
+    if (can_ask(context)) {
         prompt(begun, journal, context);
         begun = journal.sitting(begun.id);
     }
@@ -201,7 +206,7 @@ Outcome run_sitting(const TasteOptions& options, journal::Journal& journal,
     }
     if (options.any_score())
         throw UsageError("of which slice are the scores?", "name it with --code");
-    if (!sitting.over() && context.in && context.in_is_terminal) {
+    if (!sitting.over() && can_ask(context)) {
         context.out << cautions::of_age(oldest(sitting, journal));
         prompt(sitting, journal, context);
         sitting = journal.sitting(sitting.id);

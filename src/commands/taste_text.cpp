@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands/text.h"
+#include "documents/json_values.h"
 #include "documents/text_table.h"
 
 namespace loafmark::commands {
@@ -137,9 +138,8 @@ std::string tastings_document(const insight::TasteSummary& summary) {
              {"repeat_sd", taster.repeatability ? Json(taster.repeatability->sd) : Json()},
              {"degrees_of_freedom",
               taster.repeatability ? taster.repeatability->degrees_of_freedom : 0}});
-    return Json{{"schema", 1}, {"bakes", bakes}, {"tasters", tasters}, {"hidden", summary.hidden}}
-               .dump(2) +
-           "\n";
+    return documents::printed(
+        {{"schema", 1}, {"bakes", bakes}, {"tasters", tasters}, {"hidden", summary.hidden}});
 }
 
 }  // namespace loafmark::commands

@@ -2,6 +2,8 @@
 
 #include <cstdio>
 
+#include "arithmetic/quantities.h"
+
 namespace loafmark::commands {
 
 std::string number_text(double number, int decimals) {
@@ -23,8 +25,19 @@ std::string grams_text(std::optional<Grams> mass, int decimals) {
     return mass ? number_text(mass->count(), decimals) + " g" : nothing_text;
 }
 
-std::string celsius_text(std::optional<Celsius> temperature) {
-    return temperature ? number_text(temperature->degrees()) + " °C" : nothing_text;
+Degrees degrees_of(const journal::KitchenFacts& facts) {
+    return facts.temperatures == "F" ? Degrees::fahrenheit : Degrees::celsius;
+}
+
+std::string temperature_text(std::optional<Celsius> temperature, Degrees degrees) {
+    if (!temperature) return nothing_text;
+    return degrees == Degrees::fahrenheit ? number_text(fahrenheit(*temperature)) + " °F"
+                                          : number_text(temperature->degrees()) + " °C";
+}
+
+std::string kelvins_text(double kelvins, Degrees degrees) {
+    return degrees == Degrees::fahrenheit ? number_text(kelvins * 9 / 5) + " °F"
+                                          : number_text(kelvins) + " K";
 }
 
 std::string or_nothing(const std::optional<std::string>& text) {

@@ -16,7 +16,12 @@ inline constexpr const char* nothing_text = "-";
 
 [[nodiscard]] std::string percent_text(std::optional<Fraction> fraction, int decimals = 1);  // 68 %
 [[nodiscard]] std::string grams_text(std::optional<Grams> mass, int decimals = 1);  // 900 g
-[[nodiscard]] std::string celsius_text(std::optional<Celsius> temperature);         // 24.5 °C
+// The scale on which a kitchen reads temperatures, and a temperature or a difference of two on it.
+enum class Degrees { celsius, fahrenheit };
+[[nodiscard]] Degrees degrees_of(const journal::KitchenFacts& facts);
+[[nodiscard]] std::string temperature_text(std::optional<Celsius> temperature,
+                                           Degrees degrees);              // 24.5 °C, 76.1 °F
+[[nodiscard]] std::string kelvins_text(double kelvins, Degrees degrees);  // 4 K, 7.2 °F
 [[nodiscard]] std::string or_nothing(const std::optional<std::string>& text);
 
 // "Wheat 70 %, Emmer 30 %"; the share is left out where there is one flour only.

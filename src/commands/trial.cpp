@@ -91,6 +91,17 @@ std::string read_setting(const std::string& text) {
     return parse_word(text, journal::setting_words, "no setting");
 }
 
+void add_variant_options(CLI::App& app, std::string& factor, std::string& control,
+                         std::vector<std::string>& variants) {
+    add_value(app, "--factor", factor, read_setting, "SETTING",
+              "what differs on purpose (flour unless said)");
+    add_value(app, "--control", control, plain_text, "NAME", "the control: a flour's name, 66%...")
+        ->required();
+    add_repeated(app, "--variant", variants, plain_text, "NAME",
+                 "what is held against it; may be repeated")
+        ->required();
+}
+
 CLI::App& add_trial(CLI::App& parent) {
     CLI::App& app = add_command(
         parent, "trial", "a control and variants: plan, new, add, show, list",
@@ -126,14 +137,7 @@ CLI::App& add_trial_new(CLI::App& trial, TrialNewOptions& options) {
         "      --fitted 'water=equal handling' --fitted 'proof=equal readiness' --held tin\n"
         "  loafmark trial new 'How wet' --factor water --control 66% --variant 72%");
     add_value(app, "NAME", options.name, plain_text, "", "what to call it")->required();
-    add_value(app, "--factor", options.factor, read_setting, "SETTING",
-              "what differs on purpose (flour unless said)");
-    add_value(app, "--control", options.control, plain_text, "NAME",
-              "the control: a flour's name, 66%...")
-        ->required();
-    add_repeated(app, "--variant", options.variants, plain_text, "NAME",
-                 "what is held against it; may be repeated")
-        ->required();
+    add_variant_options(app, options.factor, options.control, options.variants);
     add_value(
         app, "--question", options.question,
         [](const std::string& text) {

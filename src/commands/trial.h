@@ -49,6 +49,10 @@ CLI::App& add_trial_list(CLI::App& trial, TrialListOptions& options);
 [[nodiscard]] Outcome run(const TrialShowOptions&, const journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const TrialListOptions&, const journal::Journal&, const Context&);
 
+// What `new` and `plan` both ask: --factor, --control, --variant.
+void add_variant_options(CLI::App& app, std::string& factor, std::string& control,
+                         std::vector<std::string>& variants);
+
 // One of journal::setting_words, whatever the case. Throws std::runtime_error with all of them.
 [[nodiscard]] std::string read_setting(const std::string& text);
 

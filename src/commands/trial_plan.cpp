@@ -244,14 +244,7 @@ CLI::App& add_trial_plan(CLI::App& trial, TrialPlanOptions& options) {
         "      --first-day 2026-11-28 --sheets --keep 'Which flour'\n"
         "  loafmark trial plan --factor water --control 66% --variant 72% --measure openness \\\n"
         "      --difference 0.05 --repeats 2");
-    add_value(app, "--factor", options.factor, read_setting, "SETTING",
-              "what differs on purpose (flour unless said)");
-    add_value(app, "--control", options.control, plain_text, "NAME",
-              "the control: a flour's name, 66%...")
-        ->required();
-    add_repeated(app, "--variant", options.variants, plain_text, "NAME",
-                 "what is held against it; may be repeated")
-        ->required();
+    add_variant_options(app, options.factor, options.control, options.variants);
     const std::string group = "What is to be seen";
     add_value(app, "--measure", options.measure, read_measure, "MEASURE",
               "of which measure (loaf_height unless said)")

@@ -9,6 +9,7 @@
 #include "commands/loaves_left.h"
 #include "commands/text.h"
 #include "commands/trial_plan.h"
+#include "documents/json_values.h"
 #include "documents/text_table.h"
 #include "insight/compare_words.h"
 
@@ -198,7 +199,7 @@ std::string plan_document(const PlanInWords& plan) {
         days.push_back(doughs);
     }
     json["days"] = days;
-    return json.dump(2) + "\n";
+    return documents::printed(json);
 }
 
 }  // namespace loafmark::commands

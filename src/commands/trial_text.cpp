@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands/text.h"
+#include "documents/json_values.h"
 #include "documents/text_table.h"
 
 namespace loafmark::commands {
@@ -126,14 +127,14 @@ std::string trial_document(const journal::Trial& trial, const insight::TrialStat
     json["to_part_causes"] = state.to_part;
     json["repeats_missing"] = state.repeats;
     json["degrees_of_freedom"] = state.degrees_of_freedom;
-    return json.dump(2) + "\n";
+    return documents::printed(json);
 }
 
 std::string trials_document(const std::vector<journal::Trial>& trials) {
     Json json{{"schema", 1}, {"trials", Json::array()}};
     for (const journal::Trial& trial : trials)
         json["trials"].push_back(trial_json(trial));
-    return json.dump(2) + "\n";
+    return documents::printed(json);
 }
 
 }  // namespace loafmark::commands

@@ -69,6 +69,11 @@ int parse_count(const std::string& text, int lowest, const char* what) {
 Grams read_mass(const std::string& text) {
     return parse_mass(text);
 }
+Grams more_than_nothing(const std::string& text) {
+    const Grams mass = parse_mass(text);
+    if (mass > Grams(0)) return mass;
+    throw std::runtime_error("'" + text + "' is nothing; give more than 0g");
+}
 Fraction read_percentage(const std::string& text) {
     return parse_percentage(text);
 }
@@ -93,6 +98,19 @@ Celsius read_core_temperature(const std::string& text) {
                              "' cannot be: no core passes 100 C, since it holds water; did you "
                              "mean " +
                              as_fahrenheit + "?");
+}
+
+Celsius read_dough_temperature(const std::string& text) {
+    const Celsius dough = parse_temperature(text);
+    if (dough.degrees() >= 0 && dough.degrees() <= 50) return dough;
+    const bool was_fahrenheit = folded(text).ends_with('f');
+    const double number = was_fahrenheit ? fahrenheit(dough) : dough.degrees();
+    const std::string other = number_text(number) + (was_fahrenheit ? "C" : "F");
+    const Celsius meant = parse_temperature(other);
+    throw std::runtime_error("'" + text + "' is no dough's temperature; " +
+                             (meant.degrees() >= 0 && meant.degrees() <= 50
+                                  ? "did you mean " + other + "?"
+                                  : "write it like 25C or 77F"));
 }
 
 std::string read_moment(const std::string& text, Date day) {

@@ -23,11 +23,16 @@ namespace loafmark::commands {
 
 // Readers for add_value(): a mass, a percentage, a temperature, a length, a volume, hours.
 [[nodiscard]] Grams read_mass(const std::string& text);
+[[nodiscard]] Grams more_than_nothing(const std::string& text);  // a mass that is not 0 g
 [[nodiscard]] Fraction read_percentage(const std::string& text);
 [[nodiscard]] Celsius read_temperature(const std::string& text);
 [[nodiscard]] Millimetres read_length(const std::string& text);
 [[nodiscard]] Millilitres read_volume(const std::string& text);
 [[nodiscard]] Hours read_hours(const std::string& text);
+
+// A temperature of a dough that is alive: 0 to 50 C (common practice, no source). Throws
+// std::runtime_error that asks whether the other scale was meant.
+[[nodiscard]] Celsius read_dough_temperature(const std::string& text);
 
 // A temperature of the core of a loaf, which cannot pass 100 C. Throws std::runtime_error that asks
 // whether Fahrenheit was meant.

@@ -17,8 +17,11 @@ void add_step(Store& store, BakeId bake, const BakeStep& step);
                                                   const std::vector<BakeId>& ids);
 [[nodiscard]] BakeEntry bake_entry(const Store& store, BakeId id);
 
-// Those that fit, in the order that is asked for.
-[[nodiscard]] std::vector<BakeId> matching_bakes(const Store& store, const Filter& filter);
+// Up to so many bakes a list is no more work than a page.
+inline constexpr int few_bakes = 2000;
+// Those that fit, in the order that is asked for. `few` tells only how they are found.
+[[nodiscard]] std::vector<BakeId> matching_bakes(const Store& store, const Filter& filter,
+                                                 int few = few_bakes);
 // How SQLite goes about it, a line a step, so that a benchmark can show which indices serve.
 [[nodiscard]] std::vector<std::string> query_plan(const Store& store, const Filter& filter);
 

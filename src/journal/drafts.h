@@ -59,6 +59,22 @@ struct NewBag : BagFacts {
     FlourId flour;
 };
 
+struct NewTin {
+    std::string name;  // not empty
+    std::optional<Millilitres> volume;
+    bool operator==(const NewTin&) const = default;
+};
+
+// What is to change of the kitchen; the rest stays.
+struct KitchenChange {
+    KitchenFacts facts{};
+    std::vector<NewTin> tins{};          // of a tin of that name, whatever the case, its new volume
+    std::vector<std::string> tasters{};  // once, whatever the case
+    std::vector<std::string> forgotten_tins{};  // loaves that name one keep its name
+    std::vector<std::string> forgotten_tasters{};
+    bool operator==(const KitchenChange&) const = default;
+};
+
 // Ingredients of a formula's version: shares of all flour, so that the flour in them sums to 1 (to
 // 1e-6; as_shares_of_all_flour() of arithmetic/bakers_percent.h makes them so).
 struct NewFormulaVersion {

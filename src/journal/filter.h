@@ -10,6 +10,7 @@
 #include "arithmetic/dates.h"
 #include "arithmetic/quantities.h"
 #include "journal/records.h"
+#include "journal/trial_records.h"
 
 namespace loafmark::journal {
 
@@ -62,7 +63,8 @@ struct Filter {
     // Those about a loaf, a slice or a reading must hold together for one slice of the bake (of a
     // loaf without slices: for the loaf). Of a slice's readings the newest counts.
     std::vector<Condition> where;
-    std::optional<BagId> bag;  // drawn on
+    std::optional<BagId> bag;      // drawn on
+    std::optional<TrialId> trial;  // put into it
     std::vector<ShareCondition> shares;
     std::optional<Order> order;        // none: by date, then number
     std::optional<std::size_t> limit;  // at most so many

@@ -135,20 +135,8 @@ BakeEntry Journal::add_step(BakeId id, const BakeStep& step) {
 Kitchen Journal::kitchen() const {
     return impl_->read(the_kitchen);
 }
-Kitchen Journal::change_kitchen(const KitchenFacts& change) {
+Kitchen Journal::change_kitchen(const KitchenChange& change) {
     return impl_->write([&](Store& store) { return journal::change_kitchen(store, change); });
-}
-Kitchen Journal::keep_tin(std::string_view name, std::optional<Millilitres> volume) {
-    return impl_->write([&](Store& store) { return journal::keep_tin(store, name, volume); });
-}
-Kitchen Journal::keep_taster(std::string_view name) {
-    return impl_->write([&](Store& store) { return journal::keep_taster(store, name); });
-}
-bool Journal::forget_tin(std::string_view name) {
-    return impl_->write([&](Store& store) { return journal::forget_tin(store, name); });
-}
-bool Journal::forget_taster(std::string_view name) {
-    return impl_->write([&](Store& store) { return journal::forget_taster(store, name); });
 }
 Trial Journal::add_trial(const NewTrial& trial) {
     return impl_->write([&](Store& store) { return journal::add_trial(store, trial); });

@@ -137,15 +137,8 @@ class Journal {
     // ---- The kitchen ----
 
     [[nodiscard]] Kitchen kitchen() const;
-    // What is given replaces what was known; the rest stays.
-    Kitchen change_kitchen(const KitchenFacts& change);
-    // A tin of that name, whatever the case, or its new volume.
-    Kitchen keep_tin(std::string_view name, std::optional<Millilitres> volume);
-    // Once, whatever the case.
-    Kitchen keep_taster(std::string_view name);
-    // Whether there was one. Loaves that name a tin keep its name.
-    bool forget_tin(std::string_view name);
-    bool forget_taster(std::string_view name);
+    // All of it or nothing. Error: see KitchenChange; NotFound: no such tin or taster to forget.
+    Kitchen change_kitchen(const KitchenChange& change);
 
     // ---- Trials ----
 

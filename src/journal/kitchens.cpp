@@ -39,12 +39,59 @@ std::vector<std::string> all_tasters(const Store& store) {
     return names;
 }
 
+void change_facts(Store& store, const KitchenFacts& change) {
+    check_above_zero(change.scale_step, "the scales' step");
+    check_above_zero(change.slice_thickness, "the usual slice thickness");
+    check_word(change.leaven, leaven_words, "the usual leaven");
+    check_word(change.temperatures, temperature_words, "the scale of temperatures");
+    execute(store.db,
+            std::string("UPDATE kitchen SET scale_step_g = coalesce(?, scale_step_g), "
+                        "slice_thickness_mm = coalesce(?, slice_thickness_mm), "
+                        "cut_after_h = coalesce(?, cut_after_h), leaven = coalesce(?, leaven), "
+                        "temperatures = coalesce(?, temperatures) WHERE id = ") +
+                this_kitchen,
+            change.scale_step, change.slice_thickness, change.cut_after, change.leaven,
+            change.temperatures);
+}
+
+void keep_tin(Store& store, const NewTin& tin) {
+    const std::string name = not_empty(tin.name, "the tin's name");
+    check_above_zero(tin.volume, "the volume of the tin '" + name + "'");
+    execute(store.db,
+            std::string("INSERT INTO tin (uid, kitchen, name, name_folded, volume_ml, created_at) "
+                        "VALUES (?, ") +
+                this_kitchen +
+                ", ?, ?, ?, ?) ON CONFLICT (kitchen, name_folded) DO UPDATE SET volume_ml = "
+                "coalesce(excluded.volume_ml, volume_ml)",
+            store.new_uid(), name, folded(name), tin.volume, store.now());
+}
+
+void keep_taster(Store& store, std::string_view given_name) {
+    const std::string name = not_empty(given_name, "the taster's name");
+    execute(store.db,
+            std::string("INSERT INTO taster (uid, kitchen, name, name_folded, "
+                        "created_at) VALUES (?, ") +
+                this_kitchen + ", ?, ?, ?) ON CONFLICT (kitchen, name_folded) DO NOTHING",
+            store.new_uid(), name, folded(name), store.now());
+}
+
+// `table`: tin or taster.
+void forget(Store& store, const std::string& table, const std::string& name) {
+    const std::string from = table + " WHERE name_folded = ?";
+    if (prepared(store.db, "DELETE FROM " + from, folded(name)).exec() > 0) return;
+    std::vector<std::string> known;
+    auto names = prepared(store.db, "SELECT name FROM " + table);
+    while (names.executeStep())
+        known.push_back(Row(names).take<std::string>());
+    throw NotFound("there is no " + table + " '" + name + "'", near_names(name, known));
+}
+
 }  // namespace
 
 Kitchen the_kitchen(const Store& store) {
     auto statement = prepared(store.db,
                               "SELECT name, scale_step_g, slice_thickness_mm, cut_after_h, leaven, "
-                              "units FROM kitchen ORDER BY id LIMIT 1");
+                              "temperatures FROM kitchen ORDER BY id LIMIT 1");
     Kitchen kitchen;
     if (!statement.executeStep()) return kitchen;
     Row row(statement);
@@ -53,57 +100,23 @@ Kitchen the_kitchen(const Store& store) {
     row.into(kitchen.facts.slice_thickness);
     row.into(kitchen.facts.cut_after);
     row.into(kitchen.facts.leaven);
-    row.into(kitchen.facts.units);
+    row.into(kitchen.facts.temperatures);
     kitchen.tins = all_tins(store);
     kitchen.tasters = all_tasters(store);
     return kitchen;
 }
 
-Kitchen change_kitchen(Store& store, const KitchenFacts& change) {
-    check_above_zero(change.scale_step, "the scales' step");
-    check_above_zero(change.slice_thickness, "the usual slice thickness");
-    check_word(change.leaven, leaven_words, "the usual leaven");
-    check_word(change.units, unit_words, "the units");
-    execute(store.db,
-            std::string("UPDATE kitchen SET scale_step_g = coalesce(?, scale_step_g), "
-                        "slice_thickness_mm = coalesce(?, slice_thickness_mm), "
-                        "cut_after_h = coalesce(?, cut_after_h), leaven = coalesce(?, leaven), "
-                        "units = coalesce(?, units) WHERE id = ") +
-                this_kitchen,
-            change.scale_step, change.slice_thickness, change.cut_after, change.leaven,
-            change.units);
+Kitchen change_kitchen(Store& store, const KitchenChange& change) {
+    change_facts(store, change.facts);
+    for (const NewTin& tin : change.tins)
+        keep_tin(store, tin);
+    for (const std::string& name : change.tasters)
+        keep_taster(store, name);
+    for (const std::string& name : change.forgotten_tins)
+        forget(store, "tin", name);
+    for (const std::string& name : change.forgotten_tasters)
+        forget(store, "taster", name);
     return the_kitchen(store);
-}
-
-Kitchen keep_tin(Store& store, std::string_view given_name, std::optional<Millilitres> volume) {
-    const std::string name = not_empty(given_name, "the tin's name");
-    check_above_zero(volume, "the volume of the tin '" + name + "'");
-    execute(store.db,
-            std::string("INSERT INTO tin (uid, kitchen, name, name_folded, volume_ml, created_at) "
-                        "VALUES (?, ") +
-                this_kitchen +
-                ", ?, ?, ?, ?) ON CONFLICT (kitchen, name_folded) DO UPDATE SET volume_ml = "
-                "coalesce(excluded.volume_ml, volume_ml)",
-            store.new_uid(), name, folded(name), volume, store.now());
-    return the_kitchen(store);
-}
-
-Kitchen keep_taster(Store& store, std::string_view given_name) {
-    const std::string name = not_empty(given_name, "the taster's name");
-    execute(store.db,
-            std::string("INSERT INTO taster (uid, kitchen, name, name_folded, "
-                        "created_at) VALUES (?, ") +
-                this_kitchen + ", ?, ?, ?) ON CONFLICT (kitchen, name_folded) DO NOTHING",
-            store.new_uid(), name, folded(name), store.now());
-    return the_kitchen(store);
-}
-
-bool forget_tin(Store& store, std::string_view name) {
-    return prepared(store.db, "DELETE FROM tin WHERE name_folded = ?", folded(name)).exec() > 0;
-}
-
-bool forget_taster(Store& store, std::string_view name) {
-    return prepared(store.db, "DELETE FROM taster WHERE name_folded = ?", folded(name)).exec() > 0;
 }
 
 }  // namespace loafmark::journal

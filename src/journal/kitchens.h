@@ -6,10 +6,6 @@
 namespace loafmark::journal {
 
 [[nodiscard]] Kitchen the_kitchen(const Store& store);
-Kitchen change_kitchen(Store& store, const KitchenFacts& change);
-Kitchen keep_tin(Store& store, std::string_view name, std::optional<Millilitres> volume);
-Kitchen keep_taster(Store& store, std::string_view name);
-[[nodiscard]] bool forget_tin(Store& store, std::string_view name);
-[[nodiscard]] bool forget_taster(Store& store, std::string_view name);
+Kitchen change_kitchen(Store& store, const KitchenChange& change);
 
 }  // namespace loafmark::journal

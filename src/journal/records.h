@@ -127,10 +127,10 @@ struct KitchenFacts {
     std::optional<Millimetres> slice_thickness;  // as usually cut
     std::optional<Hours> cut_after;              // hours that loaves usually cool before
     std::optional<std::string> leaven;           // of leaven_words
-    std::optional<std::string> units;            // of unit_words
+    std::optional<std::string> temperatures;     // of temperature_words: read and typed in these
     bool operator==(const KitchenFacts&) const = default;
 };
-inline constexpr std::array<std::string_view, 2> unit_words{"metric", "us"};
+inline constexpr std::array<std::string_view, 2> temperature_words{"C", "F"};
 
 struct Kitchen {
     std::string name;

@@ -239,8 +239,16 @@ ALTER TABLE slice ADD COLUMN cut_direction TEXT
     CHECK (cut_direction IN ('crosswise', 'lengthwise'));
 )sql";
 
-constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction, kitchen_step,
-                                  trial_step, safe_step};
+// `units` promised ounces and inches too, and no command set it.
+constexpr const char* scale_of_temperatures = R"sql(
+ALTER TABLE kitchen ADD COLUMN temperatures TEXT CHECK (temperatures IN ('C', 'F'));
+UPDATE kitchen SET temperatures = 'F' WHERE units = 'us';
+ALTER TABLE kitchen DROP COLUMN units;
+)sql";
+
+constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction,
+                                  kitchen_step,  trial_step,
+                                  safe_step,     scale_of_temperatures};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);

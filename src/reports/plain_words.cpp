@@ -30,9 +30,9 @@ std::optional<std::string> words_of(WarningCode code) {
                    "photo. "
                    "The scale may be off.";
         case WarningCode::thickness_assumed:
-            return "The slice's thickness was not noted; 15 mm was assumed, and the intervals "
-                   "allow 8 "
-                   "to 25 mm.";
+            return "The slice's thickness was not noted; a usual one was assumed, and the "
+                   "intervals "
+                   "allow for it.";
         case WarningCode::focal_length_assumed:
             return "The photo does not say with what lens it was taken; a usual phone was assumed.";
         case WarningCode::cut_by_frame:

@@ -153,7 +153,25 @@ std::vector<Question> questions() {
              f.where = {parse_condition("openness 0.3.."), parse_condition("loaf_height 118..")};
          }},
         {{"--where", "core_temperature 98.."}, where("core_temperature 98..")},
+        {{"--where", "core_temperature 99.."}, where("core_temperature 99..")},  // fits none
+        {{"--hydration", "66..66.1", "--where", "openness 0.3.."},
+         [](Filter& f) {
+             f.hydration = {Fraction(0.66), Fraction(0.661)};
+             f.where = {parse_condition("openness 0.3..")};
+         }},
+        {{"--flour", "Flour 7", "--where", "openness 0.3.."},
+         [](Filter& f) {
+             f.flour = FlourId{7};
+             f.where = {parse_condition("openness 0.3..")};
+         }},
+        // Many fit each, none fits both: every bake is looked at.
+        {{"--bag", "7", "--where", "core_temperature 98.."},
+         [](Filter& f) {
+             f.bag = BagId{7};
+             f.where = {parse_condition("core_temperature 98..")};
+         }},
         {{"--leaven", "starter"}, where("leaven starter")},
+        {{"--where", "handling pours"}, where("handling pours")},  // fits none
         {{"--text", "number 4711"}, [](Filter& f) { f.text = "number 4711"; }},
         {{"--text", "crust"}, [](Filter& f) { f.text = "crust"; }},
         {{"--text", "77"}, [](Filter& f) { f.text = "77"; }},
@@ -165,6 +183,7 @@ std::vector<Question> questions() {
          [](Filter& f) {
              f.flour = FlourId{7};
              f.order = Order{"openness", true};
+             f.skip = 100;
          }},
     };
 }

@@ -1,10 +1,13 @@
 #include "process.h"
 
 #include <fcntl.h>
+#include <poll.h>
 #include <stdlib.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <array>
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
@@ -102,6 +105,52 @@ Finished Kitchen::run(const std::vector<std::string>& arguments) const {
     Finished finished = wait_for(start(arguments));
     finished.took = std::chrono::duration_cast<std::chrono::microseconds>(
         std::chrono::steady_clock::now() - begin);
+    return finished;
+}
+
+Finished Kitchen::run_at_terminal(const std::vector<std::string>& arguments,
+                                  const std::string& typed) const {
+    constexpr int patience_ms = 20'000;
+    std::vector<std::string> words{LOAFMARK_PROGRAM};
+    words.insert(words.end(), arguments.begin(), arguments.end());
+    std::vector<std::string> environment = environment_;
+    const std::vector<char*> argv = pointers_to(words);
+    const std::vector<char*> envp = pointers_to(environment);
+    const int ours = ::posix_openpt(O_RDWR | O_NOCTTY);
+    if (ours < 0 || ::grantpt(ours) != 0 || ::unlockpt(ours) != 0)
+        throw std::runtime_error("no terminal to be had");
+    const std::string theirs = ::ptsname(ours);
+    const ::pid_t child = ::fork();
+    if (child < 0) throw std::runtime_error("cannot fork");
+    if (child == 0) {
+        ::setsid();
+        const int terminal = ::open(theirs.c_str(), O_RDWR);  // the new session's own
+        for (const int descriptor : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+            ::dup2(terminal, descriptor);
+        if (::chdir(folder_.c_str()) == 0) ::execve(LOAFMARK_PROGRAM, argv.data(), envp.data());
+        ::_exit(126);
+    }
+    Finished finished;
+    std::size_t sent = 0;
+    ::pollfd waiting{.fd = ours, .events = POLLIN, .revents = 0};
+    while (::poll(&waiting, 1, patience_ms) > 0) {
+        std::array<char, 4096> shown{};
+        const ::ssize_t got = ::read(ours, shown.data(), shown.size());
+        if (got <= 0) break;  // the program has ended
+        finished.out.append(shown.data(), static_cast<std::size_t>(got));
+        // One line for one question.
+        if (sent < typed.size() && finished.out.ends_with(' ')) {
+            const std::size_t end =
+                std::min(typed.find_first_of("\n\x03\x04", sent) + 1, typed.size());
+            if (::write(ours, typed.data() + sent, end - sent) < 0) break;
+            sent = end;
+        }
+    }
+    ::kill(child, SIGKILL);  // one that still waits; of no effect on one that has ended
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    ::close(ours);
+    finished.exit_code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
     return finished;
 }
 

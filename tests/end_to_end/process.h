@@ -48,6 +48,10 @@ class Kitchen {
     // Sends SIGKILL that long after the start, unless it has ended before.
     [[nodiscard]] Finished run_and_kill(const std::vector<std::string>& arguments,
                                         std::chrono::microseconds after) const;
+    // At a terminal, where somebody types this as soon as the program reads: \x04 is Ctrl-D, \x03
+    // Ctrl-C. What it shows, prompts and what is typed among them, is in `out`.
+    [[nodiscard]] Finished run_at_terminal(const std::vector<std::string>& arguments,
+                                           const std::string& typed) const;
     // Throws std::runtime_error with stderr unless it exits 0 with nothing on stderr; its stdout.
     std::string done(const std::vector<std::string>& arguments) const;
 

@@ -137,8 +137,11 @@ void enter(Book& book, int what, int number) {
                 (void)book->add_bag(bag);
                 break;
             }
-            default:
-                (void)book->keep_tin(name_from(number), Millilitres(100.0 + number));
+            default: {
+                KitchenChange change;
+                change.tins = {{name_from(number), Millilitres(100.0 + number)}};
+                (void)book->change_kitchen(change);
+            }
         }
     } catch (const Error&) {
         // A name that is taken.

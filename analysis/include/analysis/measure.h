@@ -30,6 +30,9 @@ struct MeasureOptions {
     // range 8 to 25 mm) and said; with a strip, the strip is taken to stand in the plane of the
     // cut.
     std::vector<Millimetres> thickness;
+    // How thick the baker cuts; taken for a slice on a mat whose own thickness is not given (95 %
+    // range 2 mm to either side) and said.
+    std::optional<Millimetres> usual_thickness;
     // A known length of the slice along its base, used when no target is seen.
     std::optional<Millimetres> loaf_width;
     // What the printed 100 mm line of the photo's target measures, when the printer scaled the

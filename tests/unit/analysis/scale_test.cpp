@@ -63,6 +63,26 @@ TEST_CASE("a mat without a thickness assumes 15 mm, widens intervals and says so
     CHECK(found.length_error > 2 * plane(a4_mat, thick({15})).length_error);
 }
 
+TEST_CASE(
+    "a baker's usual thickness is taken on a mat where none is given, less surely, and said") {
+    MeasureOptions usual = thick({});
+    usual.usual_thickness = Millimetres(12);
+    const WorkingPlane found = plane(a4_mat, usual);
+    REQUIRE(found.height_mm);
+    CHECK(found.height_mm->value == Approx(12).margin(0.5));
+    CHECK(found.height_mm->low < 10.4);  // 2 mm to either side
+    CHECK(found.height_mm->high > 13.9);
+    REQUIRE(warns(found, WarningCode::thickness_assumed));
+    CHECK(found.warnings.front().message.find("12 mm is taken, as you usually cut") !=
+          std::string::npos);
+    CHECK(found.length_error > plane(a4_mat, thick({12})).length_error);
+    CHECK(found.length_error < plane(a4_mat, thick({})).length_error);
+    usual.thickness = {Millimetres(20)};
+    CHECK(plane(a4_mat, usual).height_mm->value == plane(a4_mat, thick({20})).height_mm->value);
+    usual.thickness.clear();
+    CHECK_FALSE(plane(strip, usual).height_mm);  // a strip stands in the plane of the cut
+}
+
 TEST_CASE("a strip without a thickness stands in the plane of the cut") {
     const WorkingPlane found = plane(strip, {});
     CHECK(found.source == ScaleSource::strip);

@@ -78,12 +78,28 @@ TEST_CASE("a bare number is refused with the unit it lacks") {
           "'70' is not a duration; write it as 70min");
 }
 
-TEST_CASE("a bare number is taken at a prompt that shows the unit") {
-    CHECK(parse_mass("500", BareNumber::in_shown_unit) == Grams(500));
-    CHECK(parse_mass("5kg", BareNumber::in_shown_unit) == Grams(5000));
-    CHECK(parse_percentage("70", BareNumber::in_shown_unit) == fraction_from_percent(70));
-    CHECK(parse_temperature("24.5", BareNumber::in_shown_unit) == Celsius(24.5));
-    CHECK(parse_duration("70", BareNumber::in_shown_unit) == Minutes(70));
+TEST_CASE("a bare number is taken in the unit that a prompt shows, and no other text is touched") {
+    CHECK(parse_mass(in_unit("500", "g")) == Grams(500));
+    CHECK(parse_mass(in_unit(" 5kg", "g")) == Grams(5000));
+    CHECK(parse_temperature(in_unit("77", "F")).degrees() == Approx(25));
+    CHECK(parse_temperature(in_unit("25C", "F")) == Celsius(25));
+    CHECK(parse_duration(in_unit("1.5", "h")) == Minutes(90));
+    CHECK(in_unit("7O", "%") == "7O");
+    CHECK(in_unit("", "g").empty());
+}
+
+// The international yard and pound agreement of 1959: 1 lb = 0.45359237 kg, 1 in = 25.4 mm; 16 oz
+// make a pound (NIST Handbook 44, appendix C).
+TEST_CASE("ounces, pounds and inches are read too") {
+    CHECK(parse_mass("1lb").count() == Approx(453.59237));
+    CHECK(parse_mass("16oz") == parse_mass("1lb"));
+    CHECK(parse_length("0.5in").count() == Approx(12.7));
+}
+
+TEST_CASE("a temperature is told on the Fahrenheit scale") {
+    CHECK(fahrenheit(Celsius(0)) == 32);
+    CHECK(fahrenheit(Celsius(100)) == 212);
+    CHECK(fahrenheit(parse_temperature("76F")) == Approx(76));
 }
 
 TEST_CASE("slips of the hand are refused with what was probably meant") {
@@ -107,7 +123,7 @@ TEST_CASE("what is below any such quantity is refused") {
 TEST_CASE("anything else is refused with an example") {
     CHECK(mass_refusal("some") == "'some' is not a mass; write it like 500g");
     CHECK(mass_refusal("") == "'' is not a mass; write it like 500g");
-    for (const char* text : {"g", "5 lb", "5gg", "1e3g", "0x10g", "infg", "nang", "5..g", "+5g",
+    for (const char* text : {"g", "5 st", "5gg", "1e3g", "0x10g", "infg", "nang", "5..g", "+5g",
                              "1 000g", "500g extra", "5g%"}) {
         INFO(text);
         CHECK_THROWS_AS(parse_mass(text), QuantityError);

@@ -15,7 +15,16 @@ namespace loafmark::commands {
 struct FakeWorld {
     std::ostringstream out;
     std::ostringstream err;
+    std::istringstream in;
+    bool at_a_terminal = false;
     std::map<std::string, std::string> variables;
+
+    // As somebody at a terminal would type it, line by line; then the input ends.
+    void type(const std::string& lines) {
+        in.clear();
+        in.str(lines);
+        at_a_terminal = true;
+    }
 
     [[nodiscard]] Context context() {
         return {.out = out,
@@ -26,7 +35,10 @@ struct FakeWorld {
                 },
                 .today = {2026, 3, 5},
                 .now_local = [] { return std::string("2026-03-05 18:20"); },
-                .program = {}};
+                .program = {},
+                .err_is_terminal = at_a_terminal,
+                .in = &in,
+                .in_is_terminal = at_a_terminal};
     }
 };
 

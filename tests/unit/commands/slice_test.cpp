@@ -11,6 +11,8 @@ struct Filed {
     journal::ExampleJournal example;
     FakeWorld world;
     SliceAddOptions options;
+    std::optional<Millimetres> usual_thickness;  // that the analysis was told
+    std::optional<Hours> since_oven;
 
     Filed() {
         example.journal.add_bake(journal::new_bake(example.formula, {2026, 3, 1}, "First"));
@@ -21,7 +23,9 @@ struct Filed {
         options.photos.push_back(
             example.photo("photo" + std::to_string(slices) + ".jpg", "bytes").string());
         return run(options, example.journal, world.context(),
-                   [=](const std::filesystem::path& photo, const analysis::MeasureOptions& asked) {
+                   [&](const std::filesystem::path& photo, const analysis::MeasureOptions& asked) {
+                       usual_thickness = asked.usual_thickness;
+                       since_oven = asked.since_oven;
                        return made_up_measurement(photo, asked, slices);
                    });
     }
@@ -48,6 +52,59 @@ TEST_CASE("a slice is filed with what the baker said of it") {
     CHECK(entry.slice.thickness == std::vector{Millimetres(15)});
     REQUIRE(entry.reading);
     CHECK(entry.reading->values.at(Measure::loaf_height).value == 98.25);
+}
+
+TEST_CASE("what the kitchen usually does stands for what was not said of a slice, and is told") {
+    Filed filed;
+    journal::KitchenChange kitchen;
+    kitchen.facts.slice_thickness = Millimetres(12);
+    kitchen.facts.cut_after = Hours(4);
+    (void)filed.example.journal.change_kitchen(kitchen);
+    CHECK(filed.add(1) == Outcome::done);
+    CHECK(filed.usual_thickness == Millimetres(12));
+    CHECK(filed.since_oven == Hours(4));
+    CHECK(filed.world.out.str().find("As usual in your kitchen: 12mm thick where it lies on a mat, "
+                                     "cut 4h after the oven. Was it otherwise?") == 0);
+    const auto slice =
+        filed.example.journal.bake(filed.example.journal.find_bake("First", {2026, 3, 5}))
+            .loaves.front()
+            .slices.at(0)
+            .slice;
+    CHECK(slice.since_oven == Hours(4));
+    CHECK(slice.thickness.empty());  // nobody ruled this one
+    // Measured again it is taken to be as thick as is usual now.
+    SliceRemeasureOptions again;
+    again.all = true;
+    (void)run(again, filed.example.journal, filed.world.context(),
+              [&](const std::filesystem::path& photo, const analysis::MeasureOptions& asked) {
+                  CHECK(asked.usual_thickness == Millimetres(12));
+                  CHECK(asked.since_oven == Hours(4));
+                  return made_up_measurement(photo, asked);
+              });
+}
+
+TEST_CASE("what is said of a slice goes before the kitchen's habits, and too soon a cut is told") {
+    Filed filed;
+    journal::KitchenChange kitchen;
+    kitchen.facts.slice_thickness = Millimetres(12);
+    kitchen.facts.cut_after = Hours(4);
+    (void)filed.example.journal.change_kitchen(kitchen);
+    filed.options.analysis.thickness = {Millimetres(15)};
+    filed.options.facts.since_oven = Hours(2.5);
+    CHECK(filed.add(1) == Outcome::done);
+    CHECK_FALSE(filed.usual_thickness);
+    CHECK(filed.since_oven == Hours(2.5));
+    const std::string told = filed.world.out.str();
+    CHECK(told.find("Cut 2h30m after the oven, sooner than your kitchen's 4h") == 0);
+    CHECK(told.find("As usual") == std::string::npos);
+}
+
+TEST_CASE("a kitchen that told nothing leaves nothing guessed") {
+    Filed filed;
+    CHECK(filed.add(1) == Outcome::done);
+    CHECK_FALSE(filed.usual_thickness);
+    CHECK_FALSE(filed.since_oven);
+    CHECK(filed.world.out.str().find("kitchen") == std::string::npos);
 }
 
 TEST_CASE("several slices are filed all or none") {

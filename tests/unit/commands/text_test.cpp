@@ -13,7 +13,19 @@ TEST_CASE("numbers for people lose the zeros at their end") {
     CHECK(percent_text(Fraction(0.685)) == "68.5 %");
     CHECK(percent_text(std::nullopt) == "-");
     CHECK(grams_text(Grams(900)) == "900 g");
-    CHECK(celsius_text(Celsius(24.5)) == "24.5 °C");
+}
+
+// C = (F - 32) * 5 / 9, the Fahrenheit scale's definition.
+TEST_CASE("temperatures and differences are told on the kitchen's scale") {
+    CHECK(temperature_text(Celsius(24.5), Degrees::celsius) == "24.5 °C");
+    CHECK(temperature_text(Celsius(25), Degrees::fahrenheit) == "77 °F");
+    CHECK(temperature_text(std::nullopt, Degrees::fahrenheit) == "-");
+    CHECK(kelvins_text(4, Degrees::celsius) == "4 K");
+    CHECK(kelvins_text(5, Degrees::fahrenheit) == "9 °F");
+    journal::KitchenFacts facts;
+    CHECK(degrees_of(facts) == Degrees::celsius);
+    facts.temperatures = "F";
+    CHECK(degrees_of(facts) == Degrees::fahrenheit);
 }
 
 TEST_CASE("one flour stands alone, several with their shares") {

@@ -30,7 +30,7 @@ TEST_CASE("each change is taken back in turn and made again, to the letter") {
         (void)journal.file_photo(example.photo("a.jpg", "a"),
                                  {new_slice(bake.loaves[0].loaf.id, new_reading(0.3))});
     });
-    then([&] { (void)journal.keep_tin("Large", {}); });
+    then([&] { (void)journal.change_kitchen(with_tin("Large")); });
     BakeChange change;
     change.mixed = bake.bake.mixed;
     change.mixed->at(1).mass = Grams(1);
@@ -59,7 +59,7 @@ TEST_CASE("what changes are called, and that a new one ends what could be made a
     (void)example.journal.add_flour(new_flour("Spelt"));
     CHECK(message_of([&] { (void)example.journal.redo(); }) != "");
     for (int i = 0; i < 30; ++i)
-        (void)example.journal.keep_tin("Tin " + std::to_string(i), {});
+        (void)example.journal.change_kitchen(with_tin("Tin " + std::to_string(i)));
     CHECK(example.journal.changes().size() == 20);
 }
 

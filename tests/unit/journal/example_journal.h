@@ -100,6 +100,12 @@ inline FormulaVersion plain_formula(Journal& journal, const std::string& name, c
     return journal.add_formula(name, {{flour_line(flour, 1), water_line(hydration)}, {}});
 }
 
+inline KitchenChange with_tin(const std::string& name, std::optional<Millilitres> volume = {}) {
+    KitchenChange change;
+    change.tins = {{name, volume}};
+    return change;
+}
+
 inline NewBake new_bake(const FormulaVersion& formula, Date date,
                         std::optional<std::string> title = {}) {
     NewBake bake;

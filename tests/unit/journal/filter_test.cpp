@@ -1,7 +1,11 @@
 #include "journal/filter.h"
 
+#include <SQLiteCpp/Database.h>
+
 #include "catch.h"
 #include "example_journal.h"
+#include "journal/bakes.h"
+#include "journal/database.h"
 
 using namespace loafmark;
 using namespace loafmark::journal;
@@ -153,6 +157,84 @@ TEST_CASE("only the newest reading of a slice counts") {
     (void)three.example.journal.add_reading(slice, new_reading(0.4));
     CHECK(three.where("openness 0.3..") == Numbers{2, 1, 3});
     CHECK(three.where("openness ..0.25").empty());
+}
+
+TEST_CASE("bakes of a trial are found") {
+    Three three;
+    NewTrial draft;
+    draft.name = "How wet";
+    draft.variants = {"66 %", "80 %"};
+    draft.factor = "water";
+    const Trial trial = three.example.journal.add_trial(draft);
+    Filter filter;
+    filter.trial = trial.id;
+    CHECK(three.find(filter).empty());
+    (void)three.example.journal.add_to_trial(trial.id,
+                                             {{three.first.bake.id, 0}, {three.third.bake.id, 1}});
+    CHECK(three.find(filter) == Numbers{1, 3});
+    filter.where = {parse_condition("openness 0.4..")};
+    CHECK(three.find(filter) == Numbers{3});
+}
+
+// A page is found by listing what fits where that is few, and by looking at one bake after the
+// other where it is many; a find of all bakes is done by lists.
+TEST_CASE("whichever way a page is found, it is the same page") {
+    Three three;
+    Journal& journal = three.example.journal;
+    const LoafId loaf = journal.bake(three.first.bake.id).loaves[0].loaf.id;
+    NewReading other = new_reading(0.7);
+    other.values[Measure::loaf_height].value = 50;
+    (void)journal.file_photo(three.example.photo("q.jpg", "other"), {new_slice(loaf, other)});
+    const FormulaVersion mixed = journal.add_formula(
+        "Mixed",
+        {{flour_line(three.emmer, 0.7), flour_line(three.example.rye, 0.3), water_line(0.7)}, {}});
+    (void)three.add(mixed, {2026, 3, 5}, 25, 0.35);
+    NewTrial draft;
+    draft.name = "Which";
+    draft.variants = {"one", "other"};
+    const Trial trial = journal.add_trial(draft);
+    (void)journal.add_to_trial(trial.id, {{three.first.bake.id, 0}, {three.third.bake.id, 1}});
+
+    std::vector<Filter> filters(7);
+    filters[0].flour = three.example.rye.id;
+    filters[1].grain = "emmer";
+    filters[2].shares = {{three.example.rye.id, {Fraction(0.2), Fraction(0.5)}}};
+    filters[3].trial = trial.id;
+    for (const auto& conditions : std::vector<std::vector<const char*>>{
+             {"openness 0.3.."},
+             {"openness 0.6..", "loaf_height 90.."},
+             {"loaf_height ..60", "openness 0.6.."},
+             {"slice_thickness 15..", "openness 0.3.."},
+             {"dough_mass 900..", "openness 0.3..", "loaf_height 90..", "dough_temperature 24.."},
+             {"dough_mass ..10"},
+             {"place middle"}}) {
+        Filter& filter = filters.emplace_back();
+        for (const char* condition : conditions)
+            filter.where.push_back(parse_condition(condition));
+    }
+    filters[4].flour = three.example.white.id;
+    filters[4].where = {parse_condition("openness 0.4..")};
+    filters[5].trial = trial.id;
+    filters[5].flour = three.example.white.id;
+    filters[5].since = Date{2026, 3, 3};
+
+    const Environment environment = fixed_environment();
+    SQLite::Database db = open_to_read(three.example.path / database_name, std::chrono::seconds(1));
+    const Store store(db, environment);
+    for (std::size_t i = 0; i < filters.size(); ++i) {
+        INFO("filter " << i);
+        for (const std::optional<Order>& order :
+             {std::optional<Order>(), std::optional(Order{"date", true}),
+              std::optional(Order{"openness", true})}) {
+            Filter filter = filters[i];
+            filter.order = order;
+            const auto all = matching_bakes(store, filter);
+            filter.limit = 100;
+            CHECK(matching_bakes(store, filter, 100) == all);
+            CHECK(matching_bakes(store, filter, 0) == all);
+            CHECK(matching_bakes(store, filter, 1) == all);
+        }
+    }
 }
 
 TEST_CASE("an unknown measure or field is told with near names") {

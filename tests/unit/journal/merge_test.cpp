@@ -36,7 +36,7 @@ void fill(ExampleJournal& example) {
     bag.bought_mass = Grams(5000);
     bag.lot = "L 1";
     (void)example.journal.add_bag(bag);
-    (void)example.journal.keep_tin("Large", Millilitres(1800));
+    (void)example.journal.change_kitchen(with_tin("Large", Millilitres(1800)));
     example.journal.keep_print_check(TargetKind::strip, Millimetres(99));
     NewBake bake = new_bake(example.formula, {2026, 3, 2}, "Brot mit Ölsaaten \xF0\x9F\x8D\x9E");
     bake.notes = "=1+1\r\nline two, \"quoted\"";

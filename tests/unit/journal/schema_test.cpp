@@ -94,6 +94,20 @@ TEST_CASE(
     CHECK(journal.print_checks().size() == 1);
 }
 
+TEST_CASE("a journal of version 5 that reads US units reads Fahrenheit") {
+    TemporaryFolder folder;
+    const Environment environment = fixed_environment();
+    {
+        SQLite::Database db = open_to_write(folder / "loafmark.db", no_wait);
+        Store store(db, environment);
+        migrate(store, migrations().first(5));
+        db.exec("UPDATE kitchen SET units = 'us', scale_step_g = 5");
+    }
+    const Journal journal = Journal::open(folder.path(), environment);
+    CHECK(journal.kitchen().facts.temperatures == "F");
+    CHECK(journal.kitchen().facts.scale_step == Grams(5));
+}
+
 TEST_CASE("the journal of a newer program is refused and left alone") {
     ExampleJournal example;
     {

@@ -226,7 +226,7 @@ TEST_CASE("warnings are in plain words") {
     ReportInput input = small_journal();
     input.bakes[0].loaves[0].slices[0].reading->warnings = {"thickness_assumed", "not_yet"};
     const std::string html = report_page(input);
-    CHECK(holds(html, "thickness was not noted; 15 mm was assumed"));
+    CHECK(holds(html, "thickness was not noted; a usual one was assumed"));
     CHECK_FALSE(holds(html, "thickness_assumed"));
     CHECK_FALSE(holds(html, "not_yet"));
 }

@@ -1,0 +1,31 @@
+#include "commands/left_out.h"
+
+#include <algorithm>
+
+namespace loafmark::commands {
+
+std::string left_out_text(const std::vector<journal::BakeEntry>& bakes,
+                          const journal::Journal& journal,
+                          const std::function<bool(const journal::BakeEntry&)>& matters) {
+    const auto set_aside = std::ranges::count_if(bakes, [&](const journal::BakeEntry& bake) {
+        return bake.bake.set_aside && matters(bake);
+    });
+    const auto dropped = journal.bin();
+    const auto in_bin = std::ranges::count_if(dropped, [&](const journal::Dropped& one) {
+        return one.table == "bake" && matters(journal.bake(journal::BakeId{one.number}));
+    });
+    if (set_aside + in_bin == 0) return "";
+    std::string text = "left out: ";
+    if (set_aside > 0)
+        text += std::to_string(set_aside) + (set_aside == 1 ? " bake" : " bakes") + " set aside";
+    if (set_aside > 0 && in_bin > 0) text += ", ";
+    if (in_bin > 0)
+        text += std::to_string(in_bin) +
+                (set_aside > 0 ? ""
+                 : in_bin == 1 ? " bake"
+                               : " bakes") +
+                " in the bin";
+    return text;
+}
+
+}  // namespace loafmark::commands
