@@ -14,6 +14,18 @@
 namespace loafmark::commands {
 namespace {
 
+// To the file that was named, and says `what` went there; else to stdout, which then holds nothing
+// besides.
+void hand_over(const ExportOptions& options, const std::string& document, const std::string& what,
+               const Context& context) {
+    if (!options.output) {
+        context.out << document;
+        return;
+    }
+    write_file(*options.output, document);
+    context.out << what << " written to " << options.output->string() << "\n";
+}
+
 std::string counted(int n, const std::string& one, const std::string& many) {
     return std::to_string(n) + " " + (n == 1 ? one : many);
 }
@@ -30,20 +42,22 @@ CLI::App& add_export(CLI::App& parent, ExportOptions& options) {
         "Writes everything that the journal holds as one JSON document, which `loafmark import`\n"
         "takes in again, here or in another kitchen. docs/database.md describes its fields. "
         "Photos\n"
-        "are named by their hash; --photos copies them beside it.\n"
+        "are named by their hash; --photos copies them into a folder.\n"
         "--csv writes a table for spreadsheets instead: a row a loaf, or a row a slice. Texts "
         "that\n"
         "a spreadsheet would take for a formula are preceded by an apostrophe.");
     app.footer(
         "Examples:\n"
-        "  loafmark export -o journal.json --photos\n"
+        "  loafmark export -o journal.json --photos journal-photos\n"
+        "  loafmark export > journal.json\n"
         "  loafmark export --csv bakes -o bakes.csv\n"
         "  loafmark export --csv readings -o readings.csv");
-    app.add_option("-o,--output", options.output, "where to write; what stands there is replaced")
-        ->type_name("FILE")
-        ->required();
-    auto* photos = app.add_flag("--photos", options.photos,
-                                "copy the photos into a folder beside it (FILE-photos)");
+    app.add_option("-o,--output", options.output,
+                   "where to write, else on stdout; what stands there is\nreplaced")
+        ->type_name("FILE");
+    auto* photos =
+        app.add_option("--photos", options.photos, "copy the photos into this folder, too")
+            ->type_name("DIR");
     add_value(
         app, "--csv", options.csv,
         [](const std::string& text) {
@@ -59,25 +73,21 @@ CLI::App& add_export(CLI::App& parent, ExportOptions& options) {
 Outcome run(const ExportOptions& options, const journal::Journal& journal, const Context& context) {
     if (options.csv) {
         const auto bakes = journal.find();
-        write_file(options.output, *options.csv == "bakes" ? documents::bakes_csv(bakes)
-                                                           : documents::find_csv(bakes));
-        context.out << counted(static_cast<int>(bakes.size()), "bake", "bakes") << " written to "
-                    << options.output.string() << "\n";
+        hand_over(
+            options,
+            *options.csv == "bakes" ? documents::bakes_csv(bakes) : documents::find_csv(bakes),
+            counted(static_cast<int>(bakes.size()), "bake", "bakes"), context);
         return Outcome::done;
     }
     std::ostringstream json;
-    const auto photos =
-        options.photos ? std::optional(photos_beside(options.output)) : std::nullopt;
-    const journal::ExportCounts counts = journal.export_to(json, photos);
-    write_file(options.output, json.str());
-    context.out << counted(counts.things.at("bake"), "bake", "bakes") << ", "
-                << counted(counts.things.at("formula"), "formula", "formulas") << ", "
-                << counted(counts.things.at("flour"), "flour", "flours") << " written to "
-                << options.output.string();
-    if (photos)
-        context.out << ", " << counted(counts.photos, "photo", "photos") << " to "
-                    << photos->string();
-    context.out << "\n";
+    const journal::ExportCounts counts = journal.export_to(json, options.photos);
+    std::string what = counted(counts.things.at("bake"), "bake", "bakes") + ", " +
+                       counted(counts.things.at("formula"), "formula", "formulas") + ", " +
+                       counted(counts.things.at("flour"), "flour", "flours");
+    if (options.photos)
+        what += ", and to " + options.photos->string() + " " +
+                counted(counts.photos, "photo", "photos") + ",";
+    hand_over(options, json.str(), what, context);
     for (const std::string& photo : counts.missing_photos)
         context.err << stderr_line(
             "warning", "the photo " + photo + " is no longer there; loafmark check says more",

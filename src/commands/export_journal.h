@@ -14,8 +14,8 @@ class App;
 namespace loafmark::commands {
 
 struct ExportOptions {
-    std::filesystem::path output;
-    bool photos = false;
+    std::optional<std::filesystem::path> output;  // none: stdout
+    std::optional<std::filesystem::path> photos;  // a folder that their bytes go to
     std::optional<std::string> csv;  // bakes, readings
 };
 
@@ -23,7 +23,8 @@ CLI::App& add_export(CLI::App& parent, ExportOptions& options);
 
 [[nodiscard]] Outcome run(const ExportOptions&, const journal::Journal&, const Context&);
 
-// Where photos lie beside an exported document: journal-photos beside journal.json.
+// Where import looks for the photos of an exported document, unless told: journal-photos beside
+// journal.json.
 [[nodiscard]] std::filesystem::path photos_beside(const std::filesystem::path& document);
 
 }  // namespace loafmark::commands

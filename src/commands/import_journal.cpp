@@ -118,7 +118,7 @@ Outcome run(const ImportOptions& options, journal::Journal& journal, const Conte
         context.out << "Told differently:\n" << conflicts_table(merged.conflicts);
     if (!merged.missing_photos.empty())
         context.out << merged.missing_photos.size() << " photos were not in " << photos.string()
-                    << ": their bakes are here without them. Export with --photos and import "
+                    << ": their bakes are here without them. Export with --photos DIR and import "
                        "again to bring them.\n";
     return Outcome::done;
 }

@@ -1,9 +1,13 @@
 // Export, import, backup, undo, bin and find as a person meets them, mistakes included.
 #include <SQLiteCpp/Database.h>
 
+#include <filesystem>
+#include <iterator>
+#include <nlohmann/json.hpp>
 #include <thread>
 
 #include "catch.h"
+#include "made_photo.h"
 #include "process.h"
 
 namespace loafmark::end_to_end {
@@ -64,6 +68,22 @@ TEST_CASE("conflicts are listed with both sides, and an option settles them") {
     CHECK(kitchen.done({"bake", "show", "1"}).find("Sunday loaf") == std::string::npos);
 }
 
+TEST_CASE("without a file to write, an export goes to stdout, its photos into the folder named") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    write_mat_photo(kitchen / "slice.png");
+    (void)kitchen.run({"slice", "add", "1", "slice.png"});
+    auto shown = nlohmann::json::parse(kitchen.done({"export"}));
+    (void)kitchen.done({"export", "-o", "all.json", "--photos", "copies"});
+    auto written = nlohmann::json::parse(kitchen.read("all.json"));
+    shown.erase("exported_at");
+    written.erase("exported_at");
+    CHECK(shown == written);
+    const std::filesystem::directory_iterator copies(kitchen / "copies");
+    CHECK(std::distance(begin(copies), end(copies)) == 1);
+    CHECK(kitchen.done({"export", "--csv", "bakes"}).find("Plain") != std::string::npos);
+}
+
 TEST_CASE("tables for spreadsheets carry no formulas") {
     const Kitchen kitchen;
     fill(kitchen);
@@ -75,7 +95,7 @@ TEST_CASE("tables for spreadsheets carry no formulas") {
     CHECK(std::count(csv.begin(), csv.end(), '\n') == 4);
     (void)kitchen.done({"export", "--csv", "readings", "-o", "readings.csv"});
     (void)refusal(kitchen, {"export", "--csv", "flours", "-o", "x.csv"}, 2);
-    (void)refusal(kitchen, {"export", "--csv", "bakes", "--photos", "-o", "x.csv"}, 2);
+    (void)refusal(kitchen, {"export", "--csv", "bakes", "--photos", "folder", "-o", "x.csv"}, 2);
     (void)refusal(kitchen, {"export", "-o", "no/such/folder/x.json"}, 1);
 }
 
