@@ -8,6 +8,7 @@
 
 #include "journal/changes.h"
 #include "journal/kitchen_step.h"
+#include "journal/loaf_proof_step.h"
 #include "journal/rows.h"
 #include "journal/safe_step.h"
 #include "journal/trial_step.h"
@@ -239,8 +240,9 @@ ALTER TABLE slice ADD COLUMN cut_direction TEXT
     CHECK (cut_direction IN ('crosswise', 'lengthwise'));
 )sql";
 
-constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction, kitchen_step,
-                                  trial_step, safe_step};
+constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction,
+                                  kitchen_step,  trial_step,
+                                  safe_step,     loaf_proof_step};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);
