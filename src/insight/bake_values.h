@@ -22,6 +22,13 @@ struct BakeMean {
 [[nodiscard]] std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure,
                                                 EndSlices ends = EndSlices::left_out);
 
+// The same of one loaf.
+[[nodiscard]] std::optional<BakeMean> loaf_mean(const journal::LoafEntry& loaf, Measure measure,
+                                                EndSlices ends = EndSlices::left_out);
+
+// The unweighted mean of several; nothing of none.
+[[nodiscard]] std::optional<BakeMean> mean_of(const std::vector<BakeMean>& parts);
+
 // The measure of each slice of a loaf that has it.
 [[nodiscard]] std::vector<double> slice_values(const journal::LoafEntry& loaf, Measure measure,
                                                EndSlices ends = EndSlices::left_out);
