@@ -22,8 +22,9 @@ insight::Vary parse_vary(const std::string& text) {
     throw std::runtime_error("'" + text + "' is not known; write water, proof, rest or share");
 }
 
-// The bakes of that bake's recipe or, of a flour, of the recipe that it alone was baked by most.
-std::vector<journal::BakeEntry> control_bakes(const std::string& name,
+// The bakes of that bake's recipe or, of a flour, of the recipe that it alone was baked by and
+// measured most.
+std::vector<journal::BakeEntry> control_bakes(const std::string& name, Measure measure,
                                               const std::vector<journal::BakeEntry>& all,
                                               const journal::Journal& journal,
                                               const Context& context) {
@@ -47,12 +48,14 @@ std::vector<journal::BakeEntry> control_bakes(const std::string& name,
         return repeats;
     }
     for (const journal::BakeEntry& entry : all)
-        if (!entry.bake.set_aside && entry.flours.size() == 1 && entry.flours[0].flour == *flour)
+        if (!entry.bake.set_aside && entry.flours.size() == 1 && entry.flours[0].flour == *flour &&
+            insight::bake_mean(entry, measure))
             by_recipe[insight::recipe_of(entry)].push_back(entry);
     const auto most = std::ranges::max_element(
         by_recipe, {}, [](const auto& recipe) { return recipe.second.size(); });
     if (most == by_recipe.end())
-        throw Failure("no bake is of '" + name + "' alone", "name a bake as the control");
+        throw Failure("no bake of '" + name + "' alone has " + std::string(info_of(measure).name),
+                      "name a bake as the control");
     return most->second;
 }
 
@@ -60,7 +63,7 @@ insight::Goal goal_of(const GoalTyped& typed, const std::vector<journal::BakeEnt
                       const journal::Journal& journal, const Context& context) {
     insight::Goal goal = typed.goal;
     if (!typed.as) return goal;
-    goal.control = control_bakes(*typed.as, all, journal, context);
+    goal.control = control_bakes(*typed.as, goal.measure, all, journal, context);
     goal.control_name = insight::recipe_words(goal.control.front());
     return goal;
 }

@@ -88,7 +88,11 @@ Outcome run(const TrendOptions& options, const journal::Journal& journal, const 
     // Learnt from all bakes, whichever are shown.
     if (options.against == insight::Against::proof_at_25c)
         question.doublings = insight::proof_doublings(journal.find());
-    const insight::Trend trend = insight::find_trend(journal.find(filter), question);
+    const insight::Trend trend =
+        insight::wants_measured_only(question)
+            ? insight::measured_trend(
+                  journal.measured(filter, question.measure, insight::poor_warnings()), question)
+            : insight::find_trend(journal.find(filter), question);
     if (options.svg) write_file(*options.svg, reports::trend_svg(trend));
     if (options.json)
         context.out << documents::trend_document(trend);

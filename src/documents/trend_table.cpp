@@ -22,7 +22,44 @@ std::string x_name(insight::Against against) {
                                                            : insight::plain_name_of(against));
 }
 
+// More bakes than these are summed up, a line a group.
+constexpr std::size_t most_listed = 500;
+
+std::string groups_table(const Trend& trend) {
+    const MeasureInfo& info = info_of(trend.question.measure);
+    const bool by_date = trend.question.against == insight::Against::date;
+    const auto x_text = [&](const insight::TrendPoint& point) {
+        return by_date ? to_text(point.date) : insight::fixed_text(point.x, 1);
+    };
+    std::vector<std::vector<std::string>> rows;
+    for (const TrendGroup& group : trend.groups) {
+        double mean = 0;
+        for (const insight::TrendPoint& point : group.points)
+            mean += point.y / static_cast<double>(group.points.size());
+        rows.push_back({group.label(), std::to_string(group.points.size()),
+                        x_text(group.points.front()) + " to " + x_text(group.points.back()),
+                        insight::fixed_text(mean, info.decimals)});
+    }
+    const std::string_view unit = by_date ? "" : insight::unit_of(trend.question.against);
+    return text_table(
+               {{"flour"},
+                {"bakes", Align::right},
+                {with_unit(insight::plain_name_of(trend.question.against), unit), Align::right},
+                {with_unit(std::string(info.name) + ", mean", info.unit), Align::right}},
+               rows) +
+           "(too many bakes to list here: --csv lists them)\n";
+}
+
+std::size_t points(const Trend& trend) {
+    std::size_t count = 0;
+    for (const TrendGroup& group : trend.groups)
+        count += group.points.size();
+    return count;
+}
+
 std::string bakes_table(const Trend& trend) {
+    if (points(trend) > most_listed) return groups_table(trend);
+
     const MeasureInfo& info = info_of(trend.question.measure);
     // Days since 1970 say nothing to people; the date stands in its own column.
     const bool by_date = trend.question.against == insight::Against::date;

@@ -29,6 +29,10 @@ bool at_an_end(const journal::SliceEntry& slice) {
 
 }  // namespace
 
+std::span<const std::string_view> poor_warnings() {
+    return poor;
+}
+
 bool is_poor(const journal::Reading& reading) {
     return std::ranges::any_of(reading.warnings, [](const std::string& code) {
         return std::ranges::find(poor, code) != poor.end();
@@ -66,6 +70,21 @@ std::optional<BakeMean> mean_of(const std::vector<BakeMean>& parts) {
         whole.slices += part.slices;
     }
     return whole;
+}
+
+std::optional<BakeMean> bake_mean(std::span<const journal::MeasuredSlice> slices, EndSlices ends) {
+    std::vector<BakeMean> loaves;
+    std::optional<journal::LoafId> loaf;
+    for (const journal::MeasuredSlice& slice : slices) {
+        if (ends == EndSlices::left_out && slice.at_end) continue;
+        if (slice.loaf != loaf) loaves.emplace_back();
+        loaf = slice.loaf;
+        loaves.back().value += slice.value;
+        ++loaves.back().slices;
+    }
+    for (BakeMean& mean : loaves)
+        mean.value /= mean.slices;
+    return mean_of(loaves);
 }
 
 std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure, EndSlices ends) {

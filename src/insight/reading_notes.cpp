@@ -10,9 +10,12 @@ void ReadingNotes::add(const journal::BakeEntry& bake) {
             if (!slice.reading) continue;
             if (is_poor(*slice.reading)) ++poor_;
             ++(slice.reading->scale_source == "none" ? without_scale_ : with_scale_);
-            if (!versions_.contains(slice.reading->analysis_version))
-                versions_.insert(slice.reading->analysis_version);
+            add_version(slice.reading->analysis_version);
         }
+}
+
+void ReadingNotes::add_version(const std::string& version) {
+    if (!versions_.contains(version)) versions_.insert(version);
 }
 
 std::vector<std::string> ReadingNotes::of_versions() const {

@@ -12,6 +12,7 @@ namespace loafmark::insight {
 class ReadingNotes {
   public:
     void add(const journal::BakeEntry& bake);
+    void add_version(const std::string& version);
     // "read by different versions of the analysis (1, 2): loafmark slice remeasure brings them to
     // one"; none where one version read all.
     [[nodiscard]] std::vector<std::string> of_versions() const;

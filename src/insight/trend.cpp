@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <span>
+#include <stdexcept>
 
 #include "insight/trend_points.h"
 #include "insight/trend_words.h"
@@ -33,7 +35,7 @@ struct Blocks {
     std::vector<std::size_t> group;  // that a block belongs to, by its place
     bool any_split = false;
     bool within_doughs = false;  // only split doughs are left
-    std::set<journal::BakeId> bakes;
+    int bakes = 0;               // that the points come from
 };
 
 // Degrees of freedom that lines with one slope leave.
@@ -44,7 +46,7 @@ int degrees_left(const std::vector<std::vector<Point>>& blocks) {
     return degrees;
 }
 
-Blocks blocks_of(const std::vector<TrendGroup>& groups, bool split_only) {
+Blocks blocks_of(std::span<const TrendGroup> groups, bool split_only) {
     Blocks blocks;
     blocks.within_doughs = split_only;
     for (std::size_t g = 0; g < groups.size(); ++g) {
@@ -53,9 +55,9 @@ Blocks blocks_of(const std::vector<TrendGroup>& groups, bool split_only) {
         for (const TrendPoint& p : groups[g].points) {
             if (split_only && !p.split_dough) continue;
             (p.split_dough ? split[p.bake] : together).push_back({p.x, p.y});
-            blocks.bakes.insert(p.bake);
         }
         blocks.any_split = blocks.any_split || !split.empty();
+        blocks.bakes += static_cast<int>(together.size() + split.size());
         if (!together.empty()) {
             blocks.points.push_back(std::move(together));
             blocks.group.push_back(g);
@@ -68,7 +70,7 @@ Blocks blocks_of(const std::vector<TrendGroup>& groups, bool split_only) {
     return blocks;
 }
 
-Blocks blocks_of(const std::vector<TrendGroup>& groups) {
+Blocks blocks_of(std::span<const TrendGroup> groups) {
     Blocks within = blocks_of(groups, true);
     if (degrees_left(within.points) >= statistics::least_degrees_for_interval) return within;
     return blocks_of(groups, false);
@@ -91,7 +93,7 @@ TrendFit fit_of(const statistics::ParallelLines& lines, const Blocks& blocks, Tr
     fit.groups = static_cast<int>(std::set(blocks.group.begin(), blocks.group.end()).size());
     for (const std::size_t size : lines.group_sizes)
         fit.points += static_cast<int>(size);
-    fit.bakes = static_cast<int>(blocks.bakes.size());
+    fit.bakes = blocks.bakes;
     fit.within_doughs = blocks.within_doughs;
     fit.why_no_interval = why_no_interval(fit);
     return fit;
@@ -154,7 +156,7 @@ bool every_group_has_enough(const std::vector<TrendGroup>& groups) {
 
 // This group's points alone; whether they gave a line.
 bool fit_alone(TrendGroup& group) {
-    const Blocks blocks = blocks_of({group});
+    const Blocks blocks = blocks_of(std::span(&group, 1));
     const auto line = lines_of(blocks);
     if (!line) return false;
     group.line.clear();
@@ -199,13 +201,8 @@ void give_robust_slopes(Trend& trend) {
     if (trend.groups.size() == 1 && trend.common) trend.common = trend.groups.front().fit;
 }
 
-}  // namespace
-
-Trend find_trend(const std::vector<journal::BakeEntry>& bakes, const TrendQuestion& question) {
-    Trend trend;
-    trend.question = question;
-    collect_points(bakes, trend);
-    if (question.against == Against::protein && trend.groups.size() > 1) {
+void fit(Trend& trend) {
+    if (trend.question.against == Against::protein && trend.groups.size() > 1) {
         fit_apart(trend);
     } else {
         const Blocks blocks = blocks_of(trend.groups);
@@ -221,6 +218,31 @@ Trend find_trend(const std::vector<journal::BakeEntry>& bakes, const TrendQuesti
     }
     give_robust_slopes(trend);
     trend.sentence = sentence_of(trend);
+}
+
+}  // namespace
+
+bool wants_measured_only(const TrendQuestion& question) {
+    using enum Against;
+    return question.split == Split::flour &&
+           (question.against == hydration || question.against == date || question.against == share);
+}
+
+Trend measured_trend(const journal::MeasuredBakes& bakes, const TrendQuestion& question) {
+    if (!wants_measured_only(question))
+        throw std::invalid_argument("measured_trend: this question wants whole bakes");
+    Trend trend;
+    trend.question = question;
+    collect_points(bakes, trend);
+    fit(trend);
+    return trend;
+}
+
+Trend find_trend(const std::vector<journal::BakeEntry>& bakes, const TrendQuestion& question) {
+    Trend trend;
+    trend.question = question;
+    collect_points(bakes, trend);
+    fit(trend);
     return trend;
 }
 

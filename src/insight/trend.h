@@ -163,6 +163,13 @@ struct Trend {
 [[nodiscard]] Trend find_trend(const std::vector<journal::BakeEntry>& bakes,
                                const TrendQuestion& question);
 
+// Whether measured_trend() answers the question: over water, date or share, by flour.
+[[nodiscard]] bool wants_measured_only(const TrendQuestion& question);
+// The same from the little that a whole journal is quickly asked for (Journal::measured(), with
+// poor_warnings()). Throws std::invalid_argument for another question.
+[[nodiscard]] Trend measured_trend(const journal::MeasuredBakes& bakes,
+                                   const TrendQuestion& question);
+
 inline constexpr int bakes_for_own_slope = 5;
 
 }  // namespace loafmark::insight

@@ -54,6 +54,13 @@ std::optional<double> x_of(const journal::BakeEntry& bake, const TrendQuestion& 
     return std::nullopt;
 }
 
+// Over water, date or share.
+std::optional<double> x_of(const journal::MeasuredBake& bake, Against against) {
+    if (against == Against::date) return days_between(Date{1970, 1, 1}, bake.date);
+    if (against == Against::share) return percent(bake.main_share);
+    return bake.hydration ? std::optional(percent(*bake.hydration)) : std::nullopt;
+}
+
 TrendPoint point_of(const journal::BakeEntry& bake, double x, const BakeMean& y) {
     TrendPoint point;
     point.bake = bake.bake.id;
@@ -210,6 +217,48 @@ void collect_points(const std::vector<journal::BakeEntry>& bakes, Trend& trend) 
             group.points.push_back(std::move(point));
     }
     trend.groups = groups.take();
+    put_in_order(trend.groups);
+    trend.notes = notes.of_versions();
+}
+
+void collect_points(const journal::MeasuredBakes& bakes, Trend& trend) {
+    const TrendQuestion& question = trend.question;
+    std::map<journal::FlourId, TrendGroup> groups;
+    ReadingNotes notes;
+    for (const journal::MeasuredBake& bake : bakes.bakes) {
+        if (question.flour && bake.main_flour != question.flour) continue;
+        if (bake.set_aside) {
+            ++trend.set_aside;
+            continue;
+        }
+        const auto slices = bakes.of(bake);
+        if (question.ends == EndSlices::left_out)
+            trend.end_slices +=
+                static_cast<int>(std::ranges::count_if(slices, &journal::MeasuredSlice::at_end));
+        trend.poor_readings += bake.left_out;
+        const auto mean = bake_mean(slices, question.ends);
+        const auto x = x_of(bake, question.against);
+        if (!bake.main_flour || !mean || !x) {
+            ++trend.without_value;
+            continue;
+        }
+        if (bakes.analysis_versions.size() > 1)
+            for (const journal::MeasuredSlice& slice : slices)
+                notes.add_version(bakes.analysis_versions[slice.version]);
+        TrendGroup& group = groups[*bake.main_flour];
+        TrendPoint& point = group.points.emplace_back();
+        point.bake = bake.id;
+        point.date = bake.date;
+        point.title = bake.title;
+        point.x = *x;
+        point.y = mean->value;
+        point.slices = mean->slices;
+    }
+    for (auto& [flour, group] : groups) {
+        group.flour = flour;
+        group.name = bakes.flours.at(flour);
+        trend.groups.push_back(std::move(group));
+    }
     put_in_order(trend.groups);
     trend.notes = notes.of_versions();
 }

@@ -9,5 +9,6 @@ namespace loafmark::insight {
 
 // Fills groups, points, notes and the counts of what is left out, in their order.
 void collect_points(const std::vector<journal::BakeEntry>& bakes, Trend& trend);
+void collect_points(const journal::MeasuredBakes& bakes, Trend& trend);
 
 }  // namespace loafmark::insight
