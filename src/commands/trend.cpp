@@ -76,7 +76,11 @@ CLI::App& add_trend(CLI::App& parent, TrendOptions& options) {
 }
 
 Outcome run(const TrendOptions& options, const journal::Journal& journal, const Context& context) {
-    journal::Filter filter = filter_of(options.filter, journal, context);
+    if (options.split == insight::Split::bag && options.against == insight::Against::protein)
+        throw UsageError(
+            "--split bag does not go with --by protein, which groups by grain and grade",
+            "leave one of them out");
+    const journal::Filter filter = filter_of(options.filter, journal, context);
     insight::TrendQuestion question;
     question.measure = options.measure;
     question.against = options.against;

@@ -126,7 +126,8 @@ NextBake next_rest(const std::vector<journal::BakeEntry>& bakes, journal::FlourI
         next.sentence = "not determined: " + next.sentence + "; one more of each tells more";
     }
     next.sentence += from_bakes(next.bakes) + "; " + judged.sentence;
-    next.assumptions = {"a long rest is one step of rest, bulk fermentation or final proof of " +
+    next.assumptions = {"the control is the same flour and water without a long rest",
+                        "a long rest is one step of rest, bulk fermentation or final proof of " +
                             hours() + " and more, in the cold or not",
                         "leaven may differ with it, as a long rest wants; flour and water do not"};
     return next;

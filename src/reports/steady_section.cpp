@@ -58,7 +58,7 @@ data section_of(const std::vector<journal::BakeEntry>& bakes, Measure measure) {
     const auto drift = insight::find_drift(bakes, measure);
     std::string watched = drift ? as_sentence(drift->sentence) : "";
     if (const auto bag = insight::judge_new_bag(bakes, measure))
-        watched += " " + as_sentence(bag->sentence);
+        watched += (watched.empty() ? "" : " ") + as_sentence(bag->sentence);
     section.set("drift", watched.empty() ? data(false) : data(watched));
     const bool drawn = drift && drift->chart;
     section.set("has_chart", drawn);

@@ -129,11 +129,11 @@ TEST_CASE("next asks for an outcome and says what would teach most from too litt
           std::string::npos);
     const Finished none = kitchen.run({"next", "emmer", "--want", "nicer"});
     CHECK(none.exit_code == 2);
-    CHECK(
-        none.err ==
-        "loafmark: error: --want 'nicer' is no outcome; write tallest, a measure and its value such "
-        "as 'openness 0.45' or 'loaf_height 95', or a control such as 'as wheat' or 'openness as "
-        "wheat'\n");
+    CHECK(none.err ==
+          "loafmark: error: --want 'nicer' is no outcome; write tallest, a measure and its value "
+          "such "
+          "as 'openness 0.45' or 'loaf_height 95', or a control such as 'as wheat' or 'openness as "
+          "wheat'\n");
     CHECK(kitchen.run({"next", "emmer"}).exit_code == 2);
 }
 
@@ -175,6 +175,7 @@ TEST_CASE("bags are told apart by --split, and the newest is watched by steady")
     CHECK(split["groups"][0]["bag"] == "bag not noted");
     CHECK(split["groups"][1]["bag"] == "bag 1 (lot L7)");
     CHECK(kitchen.read("bags.svg").find("bag 1 (lot L7)") != std::string::npos);
+    CHECK(kitchen.run({"trend", "openness", "--by", "protein", "--split", "bag"}).exit_code == 2);
     const Json steady = Json::parse(kitchen.done({"steady", "--json"}));
     CHECK(steady["measure"] == "loaf_height");
     CHECK(steady["scatter"][0]["why_none"] == "no recipe was baked on two days");
