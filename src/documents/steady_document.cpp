@@ -3,6 +3,7 @@
 #include "documents/json_values.h"
 #include "documents/text_table.h"
 #include "insight/plain_numbers.h"
+#include "insight/reading_notes.h"
 
 namespace loafmark::documents {
 namespace {
@@ -79,7 +80,10 @@ std::string layers_table(const insight::Steadiness& steadiness) {
     for (const insight::ScatterLayer& layer : steadiness.layers) {
         std::string remark = layer.sd ? "" : "cannot be told: " + layer.why_none;
         if (layer.below_zero) remark = "no more than what lies within brings";
-        rows.push_back({layer.label(), layer.sd ? shown(*layer.sd) : "-",
+        if (layer.sd && !layer.held_within.empty())
+            remark += (remark.empty() ? "" : "; ") + std::string("what ") +
+                      insight::joined(layer.held_within) + " add is in it";
+        rows.push_back({layer.name, layer.sd ? shown(*layer.sd) : "-",
                         layer.interval
                             ? shown(layer.interval->low) + " to " + shown(layer.interval->high)
                             : "-",

@@ -6,7 +6,6 @@
 
 #include "insight/plain_numbers.h"
 #include "insight/proof.h"
-#include "insight/reading_notes.h"
 #include "insight/recipe.h"
 
 namespace loafmark::insight {
@@ -16,13 +15,14 @@ using statistics::Repeatability;
 
 struct LayerWords {
     const char* name;
+    const char* in_short;
     const char* why_none;
 };
 constexpr std::array layer_words{
-    LayerWords{"between days", "no recipe was baked on two days"},
-    LayerWords{"between doughs of a day", "no recipe has two doughs of one day"},
-    LayerWords{"between loaves of a dough", "no dough has two loaves measured"},
-    LayerWords{"between slices of a loaf", "no loaf has two slices measured"}};
+    LayerWords{"between days", "days", "no recipe was baked on two days"},
+    LayerWords{"between doughs of a day", "doughs", "no recipe has two doughs of one day"},
+    LayerWords{"between loaves of a dough", "loaves", "no dough has two loaves measured"},
+    LayerWords{"between slices of a loaf", "slices", "no loaf has two slices measured"}};
 
 using ByRecipe = std::map<Recipe, std::map<Date, std::vector<double>>>;
 
@@ -85,7 +85,7 @@ ScatterLayer layer_of(std::size_t index, const statistics::VarianceComponent& pa
     layer.below_zero = part.below_zero;
     for (int inner = 1; inner <= part.holds_inner; ++inner)
         layer.held_within.emplace_back(
-            layer_words.at(index + static_cast<std::size_t>(inner)).name);
+            layer_words.at(index + static_cast<std::size_t>(inner)).in_short);
     if (!part.variance) layer.why_none = layer_words.at(index).why_none;
     if (part.variance) layer.sd = std::sqrt(*part.variance);
     if (part.interval)
@@ -101,10 +101,6 @@ std::string with_unit(double value, Measure measure) {
 }
 
 }  // namespace
-
-std::string ScatterLayer::label() const {
-    return held_within.empty() ? name : name + ", with that " + joined(held_within);
-}
 
 Steadiness steadiness_of(const std::vector<journal::BakeEntry>& bakes, Measure measure,
                          EndSlices ends) {

@@ -23,9 +23,7 @@ struct ScatterLayer {
     int holds_inner = 0;      // so many kinds within were never repeated and are part of this one
     bool below_zero = false;  // the estimate of the variance was negative, shown as 0
     std::string why_none;     // what was never repeated; empty where there is an sd
-    // "between doughs of a day, with that between loaves of a dough"
-    [[nodiscard]] std::string label() const;
-    std::vector<std::string> held_within;  // the names of those kinds
+    std::vector<std::string> held_within;  // those kinds in short: "loaves", "slices"
 };
 
 struct Steadiness {

@@ -10,7 +10,7 @@
 namespace loafmark::statistics {
 namespace {
 
-constexpr int steps = 400;         // along a range that is looked through
+constexpr int steps = 400;          // along a range that is looked through
 constexpr int halvings = 50;        // of a step, to find an end
 constexpr double rounding = 1e-12;  // scatter below this share of the values is none
 
@@ -54,6 +54,23 @@ std::optional<double> last_holding(double from, double to, const Condition& hold
         before = x;
     }
     return std::nullopt;
+}
+
+// Of the places within `step` of x, the one at which `off` is smallest in size, by thirds.
+template <class Off>
+double least_near(double x, double step, double low, double high, const Off& off) {
+    double left = std::max(x - step, low);
+    double right = std::min(x + step, high);
+    for (int i = 0; i < 2 * halvings; ++i) {
+        const double a = left + (right - left) / 3;
+        const double b = right - (right - left) / 3;
+        if (std::abs(off(a)) <= std::abs(off(b)))
+            right = b;
+        else
+            left = a;
+    }
+    const double found = std::midpoint(left, right);
+    return std::abs(off(found)) < std::abs(off(x)) ? found : x;
 }
 
 }  // namespace
@@ -129,6 +146,7 @@ Nearest nearest_to(const LineOrCurve& line, double wanted, int target_values, do
             nearest.x = x;
         }
     }
+    if (!nearest.reached) nearest.x = least_near(nearest.x, (high - low) / steps, low, high, off);
     nearest.off = nearest.reached ? 0 : off(nearest.x);
     nearest.off_interval = {nearest.off - half(nearest.x), nearest.off + half(nearest.x)};
     const auto alike = [&](double x) { return std::abs(off(x)) <= half(x); };

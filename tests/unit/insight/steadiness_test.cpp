@@ -35,9 +35,8 @@ TEST_CASE("a kind of scatter that was never repeated cannot be told, and the rea
     const Steadiness steadiness = steadiness_of(bakes, Measure::openness);
     REQUIRE(steadiness.layers.size() == 4);
     CHECK(steadiness.layers[0].degrees_of_freedom == 2);
-    CHECK(steadiness.layers[0].label() ==
-          "between days, with that between doughs of a day, between loaves of a dough and between "
-          "slices of a loaf");
+    CHECK(steadiness.layers[0].held_within ==
+          std::vector<std::string>{"doughs", "loaves", "slices"});
     CHECK(steadiness.layers[0].why_none.empty());
     CHECK(steadiness.layers[1].why_none == "no recipe has two doughs of one day");
     CHECK(steadiness.layers[2].why_none == "no dough has two loaves measured");
