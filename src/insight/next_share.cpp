@@ -64,6 +64,34 @@ NextBake wanted_first(const Blends& blends, const std::string& why) {
     return next;
 }
 
+NextBake advice_of(const Blends& blends, const std::string& other, const std::string& name) {
+    NextBake next;
+    next.bakes = static_cast<int>(blends.points.size());
+    if (!blends.shares.contains(0)) {
+        next.sentence = "not determined: no bake of " + other + " alone has " + name +
+                        "; bake that first, every share is held against it";
+        return next;
+    }
+    if (std::ssize(blends.shares) < shares_wanted)
+        return wanted_first(blends, "at least three different shares are wanted, none among them");
+    const auto line = statistics::fit_line_or_curve(blends.points);
+    if (!line || line->fit.degrees_of_freedom < statistics::least_degrees_to_judge)
+        return wanted_first(blends, "too little to fit a line");
+    const double most = largest(blends);
+    const double kept = statistics::keeps_up_to(*line, height_kept, 0, most);
+    const int smallest = *std::next(blends.shares.begin());
+    if (kept < smallest)
+        return wanted_first(blends, "even the smallest share tried, " + percent_text(smallest) +
+                                        ", is not sure to keep it");
+    next.advice = kept >= most ? Advice::step : Advice::found;
+    next.value = kept;
+    next.sentence = "up to " + percent_text(kept) + " of it: " + name + " stays within " +
+                    fixed_text(100 * (1 - height_kept), 0) + " % of " + other +
+                    " alone (95 % sure, one-sided)" + from_bakes(next.bakes);
+    if (kept >= most) next.sentence += "; more was not tried";
+    return next;
+}
+
 }  // namespace
 
 NextBake next_share(const std::vector<journal::BakeEntry>& bakes, journal::FlourId flour,
@@ -71,39 +99,9 @@ NextBake next_share(const std::vector<journal::BakeEntry>& bakes, journal::Flour
     const journal::FlourShare* other = main_flour(goal.control.front());
     if (!other || other->flour == flour)
         throw std::invalid_argument(
-            "the control is of the same flour; name one of the flour that "
-            "it is blended with");
-    const std::string name(info_of(goal.measure).name);
-    const Blends blends = blends_of(bakes, flour, other->flour, goal.measure);
-    NextBake next;
-    if (!blends.shares.contains(0))
-        next = wanted_first(blends, "no bake of " + other->name + " alone has " + name);
-    else if (std::ssize(blends.shares) < shares_wanted)
-        next = wanted_first(blends, "at least three different shares are wanted, none among them");
-    else {
-        const auto line = statistics::fit_line_or_curve(blends.points);
-        if (!line || line->fit.degrees_of_freedom < statistics::least_degrees_to_judge)
-            next = wanted_first(blends, "too little to fit a line");
-        else {
-            const double most = largest(blends);
-            const double kept = statistics::keeps_up_to(*line, height_kept, 0, most);
-            const int smallest = *std::next(blends.shares.begin());
-            if (kept < smallest)
-                next =
-                    wanted_first(blends, "even the smallest share tried, " +
-                                             percent_text(smallest) + ", is not sure to keep it");
-            else {
-                next.bakes = static_cast<int>(blends.points.size());
-                next.advice = kept >= most ? Advice::step : Advice::found;
-                next.value = kept;
-                next.sentence = "up to " + percent_text(kept) + " of it: " + name +
-                                " stays within " + fixed_text(100 * (1 - height_kept), 0) +
-                                " % of " + other->name + " alone (95 % sure, one-sided)" +
-                                from_bakes(next.bakes);
-                if (kept >= most) next.sentence += "; more was not tried";
-            }
-        }
-    }
+            "the control is of the same flour; name one of the flour that it is blended with");
+    NextBake next = advice_of(blends_of(bakes, flour, other->flour, goal.measure), other->name,
+                              std::string(info_of(goal.measure).name));
     next.assumptions = {"each share is baked with the water that it had so far",
                         "over shares the measure goes along a straight line, or a parabola where "
                         "the bakes bend beyond chance",
