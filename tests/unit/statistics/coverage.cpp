@@ -178,7 +178,7 @@ int proofs_held(Dice& dice, int split, int whole) {
 void proofs(Dice& dice) {
     say("slope over proof, 4 doughs of 2 loaves", proofs_held(dice, 4, 0));
     say("slope over proof, 2 doughs of 2 loaves among 4 whole", proofs_held(dice, 2, 4));
-        say("slope over proof, 2 doughs of 2 loaves among 2 whole", proofs_held(dice, 2, 2));
+    say("slope over proof, 2 doughs of 2 loaves among 2 whole", proofs_held(dice, 2, 2));
 }
 
 // The true line reaches the control's height, 83, at 70; the true share that keeps nine tenths of
@@ -219,6 +219,23 @@ void advice(Dice& dice) {
     say("a new bag's bake, 5 days before", bag);
 }
 
+// Proofs to the same dent, 9 degrees a doubling, of two formulas; told only where the slope is.
+void doublings(Dice& dice) {
+    int held = 0;
+    int learnt = 0;
+    for (int n = 0; n < journals; ++n) {
+        std::vector<std::vector<Point>> formulas(2);
+        for (std::vector<Point>& formula : formulas)
+            for (const double degrees : {18.0, 21.0, 24.0, 28.0})
+                formula.push_back({degrees, 9 - degrees / 9 + dice(0.25)});
+        const Interval slope = *fit_parallel_lines(formulas)->slope.interval;
+        if (!(slope.high < 0)) continue;
+        ++learnt;
+        held += holds({-1 / slope.low, -1 / slope.high}, 9) ? 1 : 0;
+    }
+    say("doubling of proof where it is learnt, 8 proofs", held, learnt);
+}
+
 }  // namespace
 
 int main() {
@@ -230,4 +247,5 @@ int main() {
     layers(dice);
     proofs(dice);
     advice(dice);
+    doublings(dice);
 }
