@@ -1,5 +1,5 @@
-// The schema's step that lets loaves of one dough be proved for different times, and by which trends
-// over a whole journal are quick.
+// The schema's step that lets loaves of one dough be proved for different times, and by which
+// trends over a whole journal are quick.
 #pragma once
 
 namespace loafmark::journal {
