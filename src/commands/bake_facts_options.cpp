@@ -64,6 +64,15 @@ void add_loaf_facts_options(CLI::App& app, journal::LoafFacts& into) {
     add_value(app, "--proof-height", into.proof_height, read_length, "95mm",
               "the same when it went into the oven")
         ->group(loaf_group);
+    add_value(
+        app, "--proof", into.proof, [](const std::string& text) { return parse_duration(text); },
+        "75min",
+        "its final proof, where loaves of one dough were\nproved for different times (else --step "
+        "proof=75min)")
+        ->group(loaf_group);
+    add_value(app, "--proof-temperature", into.proof_temperature, read_temperature, "26C",
+              "where it proved")
+        ->group(loaf_group);
     add_word(app, "--dent", into.dent, journal::dent_words, "no dent",
              "what a finger's dent did before the oven:\n", loaf_group);
     add_value(app, "--scoring", into.scoring, plain_text, "'one long cut'", "how it was scored")

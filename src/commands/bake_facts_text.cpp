@@ -62,6 +62,8 @@ std::string loaf_sentence(const journal::BakeEntry& bake, const journal::LoafEnt
     const auto plain = [](const std::string& text) { return text; };
     Sentence sentence;
     add_weighed(sentence, entry.loaf);
+    sentence.add("proved", facts.proof, [](Minutes time) { return to_text(time); });
+    sentence.add("proved at", facts.proof_temperature, celsius_text);
     sentence.add("proof height", facts.proof_height, length_text);
     if (facts.proof_height && facts.dough_height)
         sentence.add("proof rise x" + number_text(*facts.proof_height / *facts.dough_height, 2));

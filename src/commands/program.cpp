@@ -29,6 +29,7 @@
 #include "commands/report.h"
 #include "commands/sheet.h"
 #include "commands/slice.h"
+#include "commands/steady.h"
 #include "commands/target.h"
 #include "commands/taste.h"
 #include "commands/trend.h"
@@ -150,6 +151,7 @@ Program::Program() : app_(std::make_unique<CLI::App>("", "loafmark")) {
     add(*app_, add_trend);
     add(*app_, add_compare);
     add(*app_, add_next);
+    add(*app_, add_steady);
     add(*app_, add_sheet);
     add(*app_, add_report);
     add(*app_, add_set_aside);

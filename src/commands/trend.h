@@ -12,7 +12,8 @@ namespace loafmark::commands {
 struct TrendOptions {
     Measure measure = Measure::openness;
     insight::Against against = insight::Against::hydration;
-    FilterOptions filter;    // its flour: bakes whose main flour it is
+    FilterOptions filter;  // its flour: bakes whose main flour it is
+    insight::Split split = insight::Split::flour;
     bool with_ends = false;  // slices cut at an end of the loaf count too
     bool json = false;
     bool csv = false;

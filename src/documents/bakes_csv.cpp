@@ -53,7 +53,9 @@ const std::vector<std::string>& headings() {
                                               "scoring",
                                               "oven_place",
                                               "steam",
-                                              "core_temperature_c"};
+                                              "core_temperature_c",
+                                              "proof_min",
+                                              "proof_temperature_c"};
     return all;
 }
 
@@ -117,7 +119,9 @@ std::vector<std::string> loaf_fields(const journal::Loaf& loaf) {
             field(facts.scoring),
             field(facts.oven_place),
             field(facts.steam),
-            field(facts.core_temperature)};
+            field(facts.core_temperature),
+            field(facts.proof),
+            field(facts.proof_temperature)};
 }
 
 }  // namespace

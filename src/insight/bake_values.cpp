@@ -29,6 +29,10 @@ bool at_an_end(const journal::SliceEntry& slice) {
 
 }  // namespace
 
+std::span<const std::string_view> poor_warnings() {
+    return poor;
+}
+
 bool is_poor(const journal::Reading& reading) {
     return std::ranges::any_of(reading.warnings, [](const std::string& code) {
         return std::ranges::find(poor, code) != poor.end();
@@ -52,17 +56,42 @@ std::vector<double> slice_values(const journal::LoafEntry& loaf, Measure measure
     return values;
 }
 
-std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure, EndSlices ends) {
-    std::vector<double> loaves;
-    int slices = 0;
-    for (const journal::LoafEntry& loaf : bake.loaves) {
-        const std::vector<double> values = slice_values(loaf, measure, ends);
-        if (values.empty()) continue;
-        loaves.push_back(*statistics::mean(values));
-        slices += static_cast<int>(values.size());
+std::optional<BakeMean> loaf_mean(const journal::LoafEntry& loaf, Measure measure, EndSlices ends) {
+    const std::vector<double> values = slice_values(loaf, measure, ends);
+    if (values.empty()) return std::nullopt;
+    return BakeMean{*statistics::mean(values), static_cast<int>(values.size())};
+}
+
+std::optional<BakeMean> mean_of(const std::vector<BakeMean>& parts) {
+    if (parts.empty()) return std::nullopt;
+    BakeMean whole;
+    for (const BakeMean& part : parts) {
+        whole.value += part.value / static_cast<double>(parts.size());
+        whole.slices += part.slices;
     }
-    if (loaves.empty()) return std::nullopt;
-    return BakeMean{*statistics::mean(loaves), slices};
+    return whole;
+}
+
+std::optional<BakeMean> bake_mean(std::span<const journal::MeasuredSlice> slices, EndSlices ends) {
+    std::vector<BakeMean> loaves;
+    std::optional<journal::LoafId> loaf;
+    for (const journal::MeasuredSlice& slice : slices) {
+        if (ends == EndSlices::left_out && slice.at_end) continue;
+        if (slice.loaf != loaf) loaves.emplace_back();
+        loaf = slice.loaf;
+        loaves.back().value += slice.value;
+        ++loaves.back().slices;
+    }
+    for (BakeMean& mean : loaves)
+        mean.value /= mean.slices;
+    return mean_of(loaves);
+}
+
+std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure, EndSlices ends) {
+    std::vector<BakeMean> loaves;
+    for (const journal::LoafEntry& loaf : bake.loaves)
+        if (const auto mean = loaf_mean(loaf, measure, ends)) loaves.push_back(*mean);
+    return mean_of(loaves);
 }
 
 int end_slices(const journal::BakeEntry& bake, Measure measure) {

@@ -2,9 +2,12 @@
 #pragma once
 
 #include <optional>
+#include <span>
+#include <string_view>
 #include <vector>
 
 #include "analysis/measures.h"
+#include "journal/measured.h"
 #include "journal/records.h"
 
 namespace loafmark::insight {
@@ -22,9 +25,24 @@ struct BakeMean {
 [[nodiscard]] std::optional<BakeMean> bake_mean(const journal::BakeEntry& bake, Measure measure,
                                                 EndSlices ends = EndSlices::left_out);
 
+// The same of one loaf.
+[[nodiscard]] std::optional<BakeMean> loaf_mean(const journal::LoafEntry& loaf, Measure measure,
+                                                EndSlices ends = EndSlices::left_out);
+
+// The same of what was read of a bake for a whole journal's trend; slices by loaf, poor ones left
+// out.
+[[nodiscard]] std::optional<BakeMean> bake_mean(std::span<const journal::MeasuredSlice> slices,
+                                                EndSlices ends = EndSlices::left_out);
+
+// The unweighted mean of several; nothing of none.
+[[nodiscard]] std::optional<BakeMean> mean_of(const std::vector<BakeMean>& parts);
+
 // The measure of each slice of a loaf that has it.
 [[nodiscard]] std::vector<double> slice_values(const journal::LoafEntry& loaf, Measure measure,
                                                EndSlices ends = EndSlices::left_out);
+
+// Codes of the warnings of a reading that is too poor to count.
+[[nodiscard]] std::span<const std::string_view> poor_warnings();
 
 // Whether a reading is too poor to count: not sharp, burnt out, black, or its target at odds with
 // itself.

@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 #include <stdexcept>
+#include <utility>
 
 #include "insight/compare_words.h"
 #include "insight/recipe.h"
@@ -175,8 +176,18 @@ void give_differences(MeasureComparison& comparison, const Present& present,
     }
 }
 
-MeasureComparison compare_one(const std::vector<Contender>& contenders, Measure measure,
-                              const std::vector<journal::BakeEntry>& journal, EndSlices ends) {
+}  // namespace
+
+std::vector<Measure> compared_measures() {
+    // How light stands beside how tall: where doughs differ in mass, height alone misleads.
+    return {Measure::loaf_height,        Measure::specific_volume, Measure::height_to_width,
+            Measure::cross_section_area, Measure::openness,        Measure::openness_fine,
+            Measure::coarseness,         Measure::cells_per_cm2,   Measure::unevenness,
+            Measure::crumb_density,      Measure::slice_density};
+}
+
+MeasureComparison compare_measure(const std::vector<Contender>& contenders, Measure measure,
+                                  const std::vector<journal::BakeEntry>& journal, EndSlices ends) {
     MeasureComparison result;
     result.measure = measure;
     const std::vector<Value> values = values_of(contenders, measure, ends);
@@ -211,15 +222,6 @@ MeasureComparison compare_one(const std::vector<Contender>& contenders, Measure 
     return result;
 }
 
-}  // namespace
-
-std::vector<Measure> compared_measures() {
-    return {Measure::loaf_height,     Measure::height_to_width, Measure::cross_section_area,
-            Measure::specific_volume, Measure::openness,        Measure::openness_fine,
-            Measure::coarseness,      Measure::cells_per_cm2,   Measure::unevenness,
-            Measure::crumb_density,   Measure::slice_density};
-}
-
 Comparison compare(const std::vector<journal::BakeEntry>& chosen,
                    const std::vector<journal::BakeEntry>& journal, EndSlices ends) {
     return compare(contenders_of(chosen), journal, ends);
@@ -231,12 +233,14 @@ Comparison compare(std::vector<Contender> contenders,
     result.contenders = std::move(contenders);
     check(result.contenders);
     for (const Measure measure : compared_measures()) {
-        MeasureComparison one = compare_one(result.contenders, measure, journal, ends);
+        MeasureComparison one = compare_measure(result.contenders, measure, journal, ends);
         if (std::ranges::any_of(one.means, [](const auto& mean) { return mean.has_value(); }))
             result.measures.push_back(std::move(one));
     }
     result.confounded = confounding_of(result.contenders);
-    result.notes = reading_notes(result.contenders);
+    result.notes = dough_mass_notes(result.contenders);
+    for (std::string& note : reading_notes(result.contenders))
+        result.notes.push_back(std::move(note));
     return result;
 }
 

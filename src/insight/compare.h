@@ -33,7 +33,7 @@ struct MeasuredDifference {
     std::size_t contender = 1;
     double value = 0;                              // variant less control, in the measure's unit
     std::optional<statistics::Interval> interval;  // 95 %, all variants together (Dunnett)
-    double percent = 0;                            // of the control
+    double percent = 0;                            // of the control; not finite where it has none
     std::optional<statistics::Interval> percent_interval;  // Fieller's, where it is determined
     std::optional<double> p;                               // adjusted likewise
     Verdict verdict = Verdict::cannot_tell;
@@ -64,6 +64,13 @@ struct Comparison {
 
 // The measures that a comparison shows.
 [[nodiscard]] std::vector<Measure> compared_measures();
+
+// One measure of contenders, the control first; each has a bake. Where control or variants lack the
+// measure there are no differences.
+[[nodiscard]] MeasureComparison compare_measure(const std::vector<Contender>& contenders,
+                                                Measure measure,
+                                                const std::vector<journal::BakeEntry>& journal,
+                                                EndSlices ends = EndSlices::left_out);
 
 // `chosen`: the control first, bakes of equal recipe (recipe_of) are repeats. Bakes set aside are
 // left out. `journal`: all bakes, for the pooled repeats. Throws std::invalid_argument where fewer

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "insight/plain_numbers.h"
+#include "insight/reading_notes.h"
 #include "insight/recipe.h"
 
 namespace loafmark::insight {
@@ -14,6 +15,7 @@ std::string signed_text(double value, int decimals) {
 }
 
 std::string percent_part(const MeasuredDifference& d) {
+    if (!std::isfinite(d.percent)) return "";  // of a control that has none
     std::string text = " (" + signed_text(d.percent, 1) + " %";
     if (d.percent_interval)
         text += ", " + signed_text(d.percent_interval->low, 1) + " to " +
@@ -47,13 +49,6 @@ bool share_a_day(const Contender& a, const Contender& b) {
     for (const Date day : days_of(b))
         if (days.contains(day)) return true;
     return false;
-}
-
-std::string joined(const std::vector<std::string>& parts) {
-    std::string text;
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
-    return text;
 }
 
 }  // namespace
@@ -113,35 +108,38 @@ std::vector<std::string> confounding_of(const std::vector<Contender>& contenders
     return list;
 }
 
-std::vector<std::string> reading_notes(const std::vector<Contender>& contenders) {
-    std::set<std::string> versions;
-    int poor = 0;
-    int without_scale = 0;
-    int with_scale = 0;
-    for (const Contender& contender : contenders)
-        for (const journal::BakeEntry& bake : contender.bakes) {
-            poor += poor_readings(bake);
-            for (const journal::LoafEntry& loaf : bake.loaves)
-                for (const journal::SliceEntry& slice : loaf.slices) {
-                    if (!slice.reading) continue;
-                    versions.insert(slice.reading->analysis_version);
-                    ++(slice.reading->scale_source == "none" ? without_scale : with_scale);
-                }
-        }
+std::vector<std::string> dough_mass_notes(const std::vector<Contender>& contenders) {
+    const auto mean_dough = [](const Contender& contender) -> std::optional<double> {
+        double sum = 0;
+        int count = 0;
+        for (const journal::BakeEntry& bake : contender.bakes)
+            if (const auto dough = loaf_dough(bake)) {
+                sum += dough->count();
+                ++count;
+            }
+        return count > 0 ? std::optional(sum / count) : std::nullopt;
+    };
     std::vector<std::string> notes;
-    if (versions.size() > 1)
-        notes.push_back("read by different versions of the analysis (" +
-                        joined({versions.begin(), versions.end()}) +
-                        "): loafmark slice remeasure brings them to one");
-    if (poor > 0)
-        notes.push_back(std::to_string(poor) + (poor == 1 ? " reading is" : " readings are") +
-                        " poor (not sharp, burnt out, too dark, or the target at odds with itself) "
-                        "and left out");
-    if (without_scale > 0 && with_scale > 0)
-        notes.push_back(std::to_string(without_scale) +
-                        (without_scale == 1 ? " slice has" : " slices have") +
-                        " no scale and no say in millimetres");
+    const auto control = mean_dough(contenders.front());
+    if (!control) return notes;
+    for (std::size_t i = 1; i < contenders.size(); ++i) {
+        const auto dough = mean_dough(contenders[i]);
+        if (!dough || std::abs(*dough - *control) <= mass_that_matters * *control) continue;
+        notes.push_back(contenders[i].name + ": " + fixed_text(*dough, 0) +
+                        " g of dough a loaf against " + fixed_text(*control, 0) + " g, " +
+                        signed_text(100 * (*dough / *control - 1), 1) +
+                        " %: part of a difference in height is dough; specific volume and " +
+                        "openness do not mind it");
+    }
     return notes;
+}
+
+std::vector<std::string> reading_notes(const std::vector<Contender>& contenders) {
+    ReadingNotes notes;
+    for (const Contender& contender : contenders)
+        for (const journal::BakeEntry& bake : contender.bakes)
+            notes.add(bake);
+    return notes.all();
 }
 
 }  // namespace loafmark::insight

@@ -19,6 +19,10 @@ namespace loafmark::insight {
 [[nodiscard]] std::string basis_sentence(const MeasureComparison& comparison,
                                          const Steadiness& steadiness, bool same_day);
 
+// A word where the doughs of a loaf of control and variant differ by more than 2 % on average,
+// since more dough makes a taller loaf.
+[[nodiscard]] std::vector<std::string> dough_mass_notes(const std::vector<Contender>& contenders);
+
 // Everything that is off between control and variants, and what their readings lack.
 [[nodiscard]] std::vector<std::string> confounding_of(const std::vector<Contender>& contenders);
 [[nodiscard]] std::vector<std::string> reading_notes(const std::vector<Contender>& contenders);

@@ -1,10 +1,5 @@
 #include "insight/drift.h"
 
-#include <algorithm>
-#include <map>
-#include <tuple>
-
-#include "insight/bake_values.h"
 #include "insight/compare_words.h"
 #include "insight/recipe.h"
 
@@ -12,11 +7,13 @@ namespace loafmark::insight {
 namespace {
 
 std::string sentence_of(const Drift& drift, Measure measure) {
-    const auto n = drift.points.size();
-    const std::string loaf = drift.recipe + ", " + std::to_string(n) + " bakes: ";
+    const auto days = std::ssize(drift.points);
+    std::string loaf = drift.recipe + ", " + std::to_string(drift.bakes) + " bakes";
+    if (days != drift.bakes) loaf += " on " + std::to_string(days) + (days == 1 ? " day" : " days");
+    loaf += ": ";
     if (!drift.chart)
         return loaf +
-               (std::ssize(drift.points) < statistics::least_values_for_limits
+               (days < statistics::least_values_for_limits
                     ? "limits want at least " + std::to_string(statistics::least_values_for_limits)
                     : "all alike, which gives no limits");
     const statistics::ControlChart& chart = *drift.chart;
@@ -37,32 +34,20 @@ std::string sentence_of(const Drift& drift, Measure measure) {
 
 }  // namespace
 
-std::optional<Drift> find_drift(const std::vector<journal::BakeEntry>& bakes, Measure measure) {
-    std::map<Recipe, Drift> by_recipe;
-    for (const journal::BakeEntry& bake : bakes) {
-        if (bake.bake.set_aside) continue;
-        const auto mean = bake_mean(bake, measure);
-        if (!mean) continue;
-        Drift& drift = by_recipe[recipe_of(bake)];
-        drift.recipe = recipe_words(bake);
-        drift.points.push_back({bake.bake.id, bake.bake.date, mean->value});
-    }
-    Drift* most = nullptr;
-    for (auto& [recipe, drift] : by_recipe) {
-        std::ranges::sort(drift.points, {},
-                          [](const DriftPoint& p) { return std::tuple(p.date, p.bake); });
-        const auto rank = [](const Drift& d) {
-            return std::tuple(d.points.size(), d.points.back().date);
-        };
-        if (!most || rank(drift) > rank(*most)) most = &drift;
-    }
-    if (!most || most->points.size() < 2) return std::nullopt;
+std::optional<Drift> find_drift(const std::vector<journal::BakeEntry>& bakes, Measure measure,
+                                EndSlices ends) {
+    const std::vector<ControlBake> control = control_loaf(bakes, measure, ends);
+    if (control.size() < 2) return std::nullopt;
+    Drift drift;
+    drift.recipe = recipe_words(*control.front().entry);
+    drift.bakes = static_cast<int>(control.size());
+    drift.points = by_day(control);
     std::vector<double> values;
-    for (const DriftPoint& point : most->points)
-        values.push_back(point.value);
-    most->chart = statistics::control_chart(values);
-    most->sentence = sentence_of(*most, measure);
-    return *most;
+    for (const ControlDay& day : drift.points)
+        values.push_back(day.value);
+    drift.chart = statistics::control_chart(values);
+    drift.sentence = sentence_of(drift, measure);
+    return drift;
 }
 
 }  // namespace loafmark::insight

@@ -6,28 +6,24 @@
 #include <vector>
 
 #include "analysis/measures.h"
-#include "arithmetic/dates.h"
+#include "insight/control_loaf.h"
 #include "journal/records.h"
 #include "statistics/control_chart.h"
 
 namespace loafmark::insight {
 
-struct DriftPoint {
-    journal::BakeId bake;
-    Date date;
-    double value = 0;  // mean of the bake, in the measure's unit
-};
-
 struct Drift {
     std::string recipe;                             // in words
-    std::vector<DriftPoint> points;                 // by date
-    std::optional<statistics::ControlChart> chart;  // absent: too few bakes, or all alike
+    int bakes = 0;                                  // of it
+    std::vector<ControlDay> points;                 // by date, a day each
+    std::optional<statistics::ControlChart> chart;  // absent: too few days, or all alike
     std::string sentence;
 };
 
-// The recipe (recipe_of) with the most bakes that have the measure and are not set aside; of equals
-// the one baked last. Nothing where none was baked twice.
+// Of the control loaf, day by day: the limits come from its own scatter from one day to the next.
+// Nothing where it was not baked twice.
 [[nodiscard]] std::optional<Drift> find_drift(const std::vector<journal::BakeEntry>& bakes,
-                                              Measure measure);
+                                              Measure measure,
+                                              EndSlices ends = EndSlices::left_out);
 
 }  // namespace loafmark::insight

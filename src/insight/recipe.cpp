@@ -9,7 +9,6 @@
 namespace loafmark::insight {
 namespace {
 
-constexpr double mass_that_matters = 0.02;
 constexpr double degrees_that_matter = 1.5;
 // Half a percentage point of water is a rounding of the scales; less is no difference.
 constexpr double water_that_matters = 0.25;

@@ -30,6 +30,9 @@ struct Recipe {
 [[nodiscard]] std::vector<std::string> differences(const journal::BakeEntry& a,
                                                    const journal::BakeEntry& b);
 
+// Doughs that differ by less of their mass are taken to be of one.
+inline constexpr double mass_that_matters = 0.02;
+
 // Dough of one loaf, as scaled; where loaves differ, their mean. Nothing where none was noted.
 [[nodiscard]] std::optional<Grams> loaf_dough(const journal::BakeEntry& bake);
 

@@ -8,6 +8,7 @@
 
 #include "arithmetic/quantities.h"
 #include "insight/plain_numbers.h"
+#include "insight/proof.h"
 #include "insight/recipe.h"
 
 namespace loafmark::insight {
@@ -81,6 +82,20 @@ Found lasted(const BakeEntry& bake, std::string_view step) {
     return Setting{to_text(Minutes(std::round(*minutes))), minutes};
 }
 
+// Of several loaves the mean.
+Found proof_time(const BakeEntry& bake) {
+    double minutes = 0;
+    int loaves = 0;
+    for (const journal::LoafEntry& loaf : bake.loaves)
+        if (const auto proof = proof_of(bake, loaf.loaf)) {
+            minutes += proof->lasted.count();
+            ++loaves;
+        }
+    if (loaves == 0) return lasted(bake, "final proof");
+    minutes /= loaves;
+    return Setting{to_text(Minutes(std::round(minutes))), minutes};
+}
+
 Found oven_temperature(const BakeEntry& bake) {
     for (const journal::BakeStep& step : bake.bake.steps)
         if (step.step == "bake" && step.temperature) return degrees(step.temperature);
@@ -119,7 +134,7 @@ const std::map<std::string_view, Look>& looks() {
         {"folds", folds_of},
         {"handling", [](const BakeEntry& b) { return word(b.bake.handling); }},
         {"bulk", [](const BakeEntry& b) { return lasted(b, "bulk fermentation"); }},
-        {"proof", [](const BakeEntry& b) { return lasted(b, "final proof"); }},
+        {"proof", proof_time},
         {"readiness",
          [](const BakeEntry& b) {
              return word_of_loaves(b, [](const journal::Loaf& l) { return l.facts.dent; });

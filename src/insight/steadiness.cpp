@@ -5,6 +5,7 @@
 #include <map>
 
 #include "insight/plain_numbers.h"
+#include "insight/proof.h"
 #include "insight/recipe.h"
 
 namespace loafmark::insight {
@@ -12,8 +13,16 @@ namespace {
 
 using statistics::Repeatability;
 
-constexpr std::array layer_names = {"between days", "between doughs of a day",
-                                    "between loaves of a dough", "between slices of a loaf"};
+struct LayerWords {
+    const char* name;
+    const char* in_short;
+    const char* why_none;
+};
+constexpr std::array layer_words{
+    LayerWords{"between days", "days", "no recipe was baked on two days"},
+    LayerWords{"between doughs of a day", "doughs", "no recipe has two doughs of one day"},
+    LayerWords{"between loaves of a dough", "loaves", "no dough has two loaves measured"},
+    LayerWords{"between slices of a loaf", "slices", "no loaf has two slices measured"}};
 
 using ByRecipe = std::map<Recipe, std::map<Date, std::vector<double>>>;
 
@@ -57,18 +66,27 @@ std::vector<statistics::NestedValue> slices_of(const std::vector<journal::BakeEn
         const int recipe =
             recipes.try_emplace(recipe_of(bake), static_cast<int>(recipes.size())).first->second;
         const int day = days_between(Date{1970, 1, 1}, bake.bake.date);
-        for (const journal::LoafEntry& loaf : bake.loaves)
+        for (const journal::LoafEntry& loaf : bake.loaves) {
+            if (proof_of(bake, loaf.loaf) != proof_of(bake, bake.loaves.front().loaf)) continue;
             for (const double value : slice_values(loaf, measure, ends))
                 values.push_back({{recipe, day, static_cast<int>(bake.bake.id.value),
                                    static_cast<int>(loaf.loaf.id.value)},
                                   value});
+        }
     }
     return values;
 }
 
 ScatterLayer layer_of(std::size_t index, const statistics::VarianceComponent& part) {
-    ScatterLayer layer{layer_names[index], part.degrees_of_freedom, {}, {},
-                       part.holds_inner,   part.below_zero};
+    ScatterLayer layer;
+    layer.name = layer_words.at(index).name;
+    layer.degrees_of_freedom = part.degrees_of_freedom;
+    layer.holds_inner = part.holds_inner;
+    layer.below_zero = part.below_zero;
+    for (int inner = 1; inner <= part.holds_inner; ++inner)
+        layer.held_within.emplace_back(
+            layer_words.at(index + static_cast<std::size_t>(inner)).in_short);
+    if (!part.variance) layer.why_none = layer_words.at(index).why_none;
     if (part.variance) layer.sd = std::sqrt(*part.variance);
     if (part.interval)
         layer.interval = {std::sqrt(part.interval->low), std::sqrt(part.interval->high)};

@@ -22,6 +22,8 @@ struct ScatterLayer {
     std::optional<statistics::Interval> interval;
     int holds_inner = 0;      // so many kinds within were never repeated and are part of this one
     bool below_zero = false;  // the estimate of the variance was negative, shown as 0
+    std::string why_none;     // what was never repeated; empty where there is an sd
+    std::vector<std::string> held_within;  // those kinds in short: "loaves", "slices"
 };
 
 struct Steadiness {
@@ -36,7 +38,8 @@ struct Steadiness {
 };
 
 // Over all bakes that are not set aside; repeats are bakes of equal recipe_of(). Slices are
-// averaged within their bake, but for the layers.
+// averaged within their bake, but for the layers. Loaves of a dough that were proved otherwise than
+// its first are no repeats and stay out of the layers.
 [[nodiscard]] Steadiness steadiness_of(const std::vector<journal::BakeEntry>& bakes,
                                        Measure measure, EndSlices ends = EndSlices::left_out);
 

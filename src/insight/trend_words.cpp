@@ -12,6 +12,7 @@ namespace loafmark::insight {
 namespace {
 
 constexpr int days_in_sentence = 30;
+constexpr int minutes_in_sentence = 10;
 
 // As many as show two figures of `scale`.
 int decimals_for(double scale) {
@@ -49,11 +50,17 @@ std::string step_name(Against against) {
             return "a degree of dough temperature";
         case Against::room_temperature:
             return "a degree of room temperature";
+        case Against::proof:
+            return "in " + std::to_string(minutes_in_sentence) + " minutes of final proof";
+        case Against::proof_at_25c:
+            return "in " + std::to_string(minutes_in_sentence) +
+                   " minutes of final proof as at 25 \u00b0C";
     }
     return "";
 }
 
 double step(Against against) {
+    if (is_of_loaves(against)) return minutes_in_sentence;
     return against == Against::date ? days_in_sentence : 1;
 }
 
@@ -74,6 +81,11 @@ std::string x_wanted(Against against) {
             return "a dough temperature";
         case Against::room_temperature:
             return "a room temperature";
+        case Against::proof:
+            return "a final proof whose time is noted (loafmark bake edit BAKE --proof 75min)";
+        case Against::proof_at_25c:
+            return "a final proof whose time and temperature are noted (loafmark bake edit BAKE "
+                   "--proof 75min --proof-temperature 26C)";
         default:
             return "a flour";
     }
@@ -83,6 +95,9 @@ std::string why_empty(const Trend& trend) {
     const MeasureInfo& info = info_of(trend.question.measure);
     if (info.state == MeasureState::not_yet)
         return std::string(info.name) + " is defined but not measured yet";
+    if (trend.outside_temperature > 0)
+        return "all loaves were proved colder than 15 or warmer than 32 \u00b0C, where minutes "
+               "cannot be brought to 25 \u00b0C";
     if (trend.without_value > 0)
         return "no bake has both " + name(trend.question) + " and " +
                x_wanted(trend.question.against);
@@ -125,10 +140,24 @@ bool holds_zero(const TrendFit& fit) {
     return fit.slope.interval && fit.slope.interval->low <= 0 && fit.slope.interval->high >= 0;
 }
 
-std::string from_what(const TrendFit& fit) {
-    std::string text = "from " + bakes(fit.bakes);
-    if (fit.flours == 1) return text + " of one flour";
-    return text + " of " + std::to_string(fit.flours) + " flours, one common slope";
+std::string group_word(const TrendQuestion& question) {
+    return question.split == Split::bag ? "bag" : "flour";
+}
+
+// "from 6 bakes of one flour"; "from 8 loaves of 4 doughs of 2 flours, one common slope within
+// doughs"
+std::string from_what(const TrendFit& fit, const TrendQuestion& question) {
+    std::string text = "from ";
+    if (fit.points != fit.bakes)
+        text +=
+            counted(fit.points, "proof", "proofs") + " of " + counted(fit.bakes, "dough", "doughs");
+    else
+        text += bakes(fit.bakes);
+    const std::string what = group_word(question);
+    text += fit.groups == 1
+                ? " of one " + what
+                : " of " + std::to_string(fit.groups) + " " + what + "s, one common slope";
+    return text + (fit.within_doughs ? ", each dough held against itself" : "");
 }
 
 std::string finding(const TrendFit& fit, const TrendQuestion& question) {
@@ -136,17 +165,17 @@ std::string finding(const TrendFit& fit, const TrendQuestion& question) {
     if (!fit.slope.interval) {
         const SlopeText text = slope_text(fit, question, false);
         return what + " changes by " + text.value + " " + step_name(question.against) + ", " +
-               from_what(fit) + "; no interval: " + fit.why_no_interval;
+               from_what(fit, question) + "; no interval: " + fit.why_no_interval;
     }
     if (holds_zero(fit)) {
         const SlopeText text = slope_text(fit, question, false);
         return what + " changes by " + text.value + " " + step_name(question.against) + ", " +
-               text.interval + ", " + from_what(fit) +
+               text.interval + ", " + from_what(fit, question) +
                ": the interval holds zero, so these bakes do not show whether it rises or falls";
     }
     const SlopeText text = slope_text(fit, question, true);
     return what + (fit.slope.value > 0 ? " rises by " : " falls by ") + text.value + " " +
-           step_name(question.against) + ", " + text.interval + ", " + from_what(fit);
+           step_name(question.against) + ", " + text.interval + ", " + from_what(fit, question);
 }
 
 std::string place_text(double x, Against against) {
@@ -172,7 +201,7 @@ std::string own_slopes(const Trend& trend) {
     for (const TrendGroup& group : trend.groups) {
         if (!group.fit || group.fit->model != TrendModel::own_slope) continue;
         const SlopeText slope = slope_text(*group.fit, trend.question, false);
-        text += (text.empty() ? "; taken alone, " : ", ") + group.name + " " + slope.value;
+        text += (text.empty() ? "; taken alone, " : ", ") + group.label() + " " + slope.value;
         if (!slope.interval.empty()) text += " (" + slope.interval + ")";
     }
     return text;
@@ -200,19 +229,28 @@ std::string why_no_trend(const Trend& trend) {
         return x_text(question, group.points.front()) != x_text(question, group.points.back());
     });
     if (!some_flour_varies)
-        return "no flour was baked twice with different " + x_name(question.against) +
-               ", so flour and " + x_name(question.against) + " cannot be told apart";
+        return "no " + group_word(question) + " was baked twice with different " +
+               x_name(question.against) + ", so " + group_word(question) + " and " +
+               x_name(question.against) + " cannot be told apart";
     return name(question) + " is the same in all bakes" +
-           (trend.groups.size() > 1 ? " of each flour" : "");
+           (trend.groups.size() > 1 ? " of each " + group_word(question) : "");
 }
 
 std::string why_no_interval(const TrendFit& fit) {
     if (fit.slope.interval) return "";
-    const int spent = fit.flours + 1;
-    return bakes(fit.bakes) + " less " + std::to_string(spent) + " fitted numbers (" +
-           counted(fit.flours, "intercept", "intercepts") + " and a slope) leave " +
+    const int spent = fit.intercepts + 1;
+    return (fit.points == fit.bakes ? bakes(fit.bakes) : counted(fit.points, "point", "points")) +
+           " less " + std::to_string(spent) + " fitted numbers (" +
+           counted(fit.intercepts, "intercept", "intercepts") + " and a slope) leave " +
            counted(fit.degrees_of_freedom, "degree", "degrees") + " of freedom, and at least " +
            std::to_string(statistics::least_degrees_for_interval) + " are wanted";
+}
+
+std::string loaves_text(const TrendPoint& point) {
+    std::string text;
+    for (const int loaf : point.loaves)
+        text += (text.empty() ? "" : ", ") + std::to_string(loaf);
+    return text;
 }
 
 std::string sentence_of(const Trend& trend) {

@@ -13,6 +13,9 @@ namespace loafmark::insight {
 // Why a fitted slope has no interval; empty when it has one.
 [[nodiscard]] std::string why_no_interval(const TrendFit& fit);
 
+// The loaves of a point over proof: "1, 3".
+[[nodiscard]] std::string loaves_text(const TrendPoint& point);
+
 // Trend::sentence, from all else in `trend`.
 [[nodiscard]] std::string sentence_of(const Trend& trend);
 

@@ -47,6 +47,8 @@ void take_facts(Row& row, LoafFacts& facts) {
     row.into(facts.core_temperature);
     row.into(facts.weighed_after);
     row.into(facts.volume);
+    row.into(facts.proof);
+    row.into(facts.proof_temperature);
 }
 
 Entries bake_rows(const Store& store, const std::string& ids) {
@@ -143,7 +145,8 @@ void add_loaves(const Store& store, Entries& entries, const std::string& ids) {
         prepared(store.db,
                  "SELECT bake, id, number, tin, free_form, dough_mass_g, baked_mass_g, "
                  "dough_height_in_tin_mm, proof_height_mm, dent, scoring, "
-                 "oven_place, steam, core_temperature_c, weighed_after_h, volume_ml "
+                 "oven_place, steam, core_temperature_c, weighed_after_h, volume_ml, "
+                 "proof_min, proof_temperature_c "
                  "FROM loaf WHERE bake IN (SELECT value FROM json_each(?)) "
                  "ORDER BY bake, number",
                  ids);

@@ -1,6 +1,10 @@
 // Bakes in the database. What each does is said in journal.h.
 #pragma once
 
+#include <span>
+#include <string_view>
+
+#include "journal/measured.h"
 #include "journal/store.h"
 
 namespace loafmark::journal {
@@ -16,6 +20,11 @@ void add_step(Store& store, BakeId bake, const BakeStep& step);
 [[nodiscard]] std::vector<BakeEntry> bake_entries(const Store& store,
                                                   const std::vector<BakeId>& ids);
 [[nodiscard]] BakeEntry bake_entry(const Store& store, BakeId id);
+
+// What journal.h says of Journal::measured().
+[[nodiscard]] MeasuredBakes measured_bakes(const Store& store, const Filter& filter,
+                                           Measure measure,
+                                           std::span<const std::string_view> poor_warnings);
 
 // Up to so many bakes a list is no more work than a page.
 inline constexpr int few_bakes = 2000;

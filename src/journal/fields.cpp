@@ -42,6 +42,10 @@ constexpr std::array sources{
                 Level::loaf,
                 "loaf.dough_height_in_tin_mm"},
     FieldSource{{"proof_height", "proof height", "mm"}, Level::loaf, "loaf.proof_height_mm"},
+    FieldSource{{"proof", "final proof of the loaf", "min"},
+                Level::loaf,
+                "coalesce(loaf.proof_min, (SELECT sum(s.lasted_min) FROM bake_step AS s "
+                "WHERE s.bake = loaf.bake AND s.step = 'final proof'))"},
     FieldSource{
         {"core_temperature", "core temperature", "C"}, Level::loaf, "loaf.core_temperature_c"},
     FieldSource{

@@ -183,6 +183,12 @@ std::vector<BakeEntry> Journal::find(const Filter& filter) const {
         [&](const Store& store) { return bake_entries(store, matching_bakes(store, filter)); });
 }
 
+MeasuredBakes Journal::measured(const Filter& filter, Measure measure,
+                                std::span<const std::string_view> poor_warnings) const {
+    return impl_->read(
+        [&](const Store& store) { return measured_bakes(store, filter, measure, poor_warnings); });
+}
+
 void Journal::keep_print_check(TargetKind target, Millimetres line) {
     impl_->write([&](Store& store) {
         journal::keep_print_check(store, target, line);

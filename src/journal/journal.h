@@ -16,6 +16,7 @@
 #include <functional>
 #include <iosfwd>
 #include <memory>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,6 +24,7 @@
 #include "journal/drafts.h"
 #include "journal/error.h"
 #include "journal/filter.h"
+#include "journal/measured.h"
 #include "journal/merged.h"
 #include "journal/records.h"
 #include "journal/trial_drafts.h"
@@ -133,6 +135,12 @@ class Journal {
     // the bin are not. NotFound: no such measure or field in
     // `filter.where`.
     [[nodiscard]] std::vector<BakeEntry> find(const Filter& filter = {}) const;
+
+    // One measure over the bakes that fit, for statistics over a whole journal: much quicker than
+    // find(). Slices whose newest reading has one of these warnings are counted and left out.
+    // NotFound likewise.
+    [[nodiscard]] MeasuredBakes measured(const Filter& filter, Measure measure,
+                                         std::span<const std::string_view> poor_warnings) const;
 
     // ---- The kitchen ----
 

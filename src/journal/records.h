@@ -186,6 +186,9 @@ struct LoafFacts {
         core_temperature;                // at most 100 C: a core holds water and cannot pass it
     std::optional<Hours> weighed_after;  // out of the oven, when the baked mass was weighed
     std::optional<Millilitres> volume;   // by seed displacement
+    // Of this loaf's final proof, where it was proved otherwise than the bake's step says.
+    std::optional<Minutes> proof;
+    std::optional<Celsius> proof_temperature;
     bool operator==(const LoafFacts&) const = default;
 };
 

@@ -8,6 +8,7 @@
 
 #include "journal/changes.h"
 #include "journal/kitchen_step.h"
+#include "journal/loaf_proof_step.h"
 #include "journal/rows.h"
 #include "journal/safe_step.h"
 #include "journal/trial_step.h"
@@ -248,7 +249,8 @@ ALTER TABLE kitchen DROP COLUMN units;
 
 constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction,
                                   kitchen_step,  trial_step,
-                                  safe_step,     scale_of_temperatures};
+                                  safe_step,     scale_of_temperatures,
+                                  loaf_proof_step};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);

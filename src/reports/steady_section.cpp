@@ -2,6 +2,7 @@
 
 #include "charts/chart.h"
 #include "insight/drift.h"
+#include "insight/new_bag.h"
 #include "insight/steadiness.h"
 #include "reports/plain_words.h"
 
@@ -18,10 +19,10 @@ double day_of(Date date) {
 std::string drift_svg(const insight::Drift& drift, const MeasureInfo& info) {
     charts::Series series;
     series.name = "limits";
-    for (const insight::DriftPoint& point : drift.points)
+    for (const insight::ControlDay& point : drift.points)
         series.points.push_back({day_of(point.date), point.value, long_date(point.date),
                                  std::string("#bake-").append(std::to_string(point.bake.value))});
-    for (const insight::DriftPoint& end : {drift.points.front(), drift.points.back()})
+    for (const insight::ControlDay& end : {drift.points.front(), drift.points.back()})
         series.line.push_back({day_of(end.date), drift.chart->centre,
                                std::pair(drift.chart->low, drift.chart->high)});
     charts::ScatterChart chart;
@@ -35,7 +36,7 @@ std::string drift_svg(const insight::Drift& drift, const MeasureInfo& info) {
 
 data rows_of(const insight::Drift& drift, const MeasureInfo& info) {
     data rows{data::type::list};
-    for (const insight::DriftPoint& point : drift.points) {
+    for (const insight::ControlDay& point : drift.points) {
         data row;
         row.set("bake_id", std::to_string(point.bake.value));
         row.set("date", long_date(point.date));
@@ -55,7 +56,10 @@ data section_of(const std::vector<journal::BakeEntry>& bakes, Measure measure) {
     section.set("repeats", as_sentence(insight::steadiness_sentence(
                                insight::steadiness_of(bakes, measure), false)));
     const auto drift = insight::find_drift(bakes, measure);
-    section.set("drift", drift ? data(as_sentence(drift->sentence)) : data(false));
+    std::string watched = drift ? as_sentence(drift->sentence) : "";
+    if (const auto bag = insight::judge_new_bag(bakes, measure))
+        watched += (watched.empty() ? "" : " ") + as_sentence(bag->sentence);
+    section.set("drift", watched.empty() ? data(false) : data(watched));
     const bool drawn = drift && drift->chart;
     section.set("has_chart", drawn);
     if (drawn) {

@@ -7,7 +7,7 @@ namespace {
 
 charts::Series series_of(const insight::TrendGroup& group, const MeasureInfo& info) {
     charts::Series series;
-    series.name = group.name;
+    series.name = group.label();
     for (const insight::TrendPoint& point : group.points) {
         std::string note = long_date(point.date);
         note.append(", ").append(point.title).append(": ").append(value_text(point.y, info));
@@ -28,7 +28,11 @@ std::string trend_svg(const insight::Trend& trend, charts::Embedding embedding) 
     const bool by_date = trend.question.against == insight::Against::date;
     charts::ScatterChart chart;
     const std::string x(insight::plain_name_of(trend.question.against));
-    chart.title = std::string(info.name).append(" against ").append(x).append(", by flour");
+    chart.title = std::string(info.name)
+                      .append(" against ")
+                      .append(x)
+                      .append(trend.question.split == insight::Split::bag ? ", by flour and bag"
+                                                                          : ", by flour");
     chart.description = as_sentence(trend.sentence);
     chart.x = {x, by_date ? "" : std::string(insight::unit_of(trend.question.against)),
                by_date ? charts::AxisKind::date : charts::AxisKind::number};

@@ -129,11 +129,95 @@ TEST_CASE("next asks for an outcome and says what would teach most from too litt
           std::string::npos);
     const Finished none = kitchen.run({"next", "emmer", "--want", "nicer"});
     CHECK(none.exit_code == 2);
-    CHECK(
-        none.err ==
-        "loafmark: error: --want 'nicer' is no outcome; write tallest, or a measure and its value "
-        "such as 'openness 0.45' or 'loaf_height 95'\n");
+    CHECK(none.err ==
+          "loafmark: error: --want 'nicer' is no outcome; write tallest, a measure and its value "
+          "such "
+          "as 'openness 0.45' or 'loaf_height 95', or a control such as 'as wheat' or 'openness as "
+          "wheat'\n");
     CHECK(kitchen.run({"next", "emmer"}).exit_code == 2);
+}
+
+TEST_CASE("loaves of one dough proved for different times are told apart by --proof") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    kitchen.done({"bake", "add", "--formula", "Emmer 70", "--dough", "1.8kg", "--loaves", "2",
+                  "--date", "2026-03-02", "--room", "21C", "--step", "proof=60min"});
+    kitchen.done(
+        {"bake", "edit", "5", "--loaf", "2", "--proof", "90min", "--proof-temperature", "4C"});
+    CHECK(kitchen.done({"bake", "show", "5"}).find("proved 1h30m; proved at 4 \u00b0C") !=
+          std::string::npos);
+    kitchen.done({"slice", "add", "5", "slice.jpg", "--loaf", "1", "--thickness", "15mm"});
+    kitchen.done({"slice", "add", "5", "slice.jpg", "--loaf", "2", "--thickness", "15mm"});
+    const Json proof =
+        Json::parse(kitchen.done({"trend", "loaf_height", "--by", "proof", "--json"}));
+    REQUIRE(proof["groups"].size() == 1);
+    CHECK(proof["groups"][0]["n_bakes"] == 1);
+    CHECK(proof["groups"][0]["points"].size() == 2);
+    CHECK(proof["groups"][0]["points"][1]["x"] == 90);
+    const Json common =
+        Json::parse(kitchen.done({"trend", "loaf_height", "--by", "proof-at-25C", "--json"}));
+    CHECK(common["groups"][0]["points"].size() == 1);
+    CHECK(common["common_temperature"]["n_loaves_outside"] == 1);
+    const Finished wrong = kitchen.run({"trend", "loaf_height", "--by", "proofing"});
+    CHECK(wrong.exit_code == 2);
+    CHECK(wrong.err.find("proof or proof-at-25C") != std::string::npos);
+}
+
+TEST_CASE("bags are told apart by --split, and the newest is watched by steady") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    kitchen.done({"bag", "add", "Emmer", "--mass", "5kg", "--lot", "L7"});
+    kitchen.done({"bake", "add", "--formula", "Emmer 70", "--dough", "900g"});
+    kitchen.done({"slice", "add", "5", "slice.jpg", "--thickness", "15mm"});
+    const Json split = Json::parse(
+        kitchen.done({"trend", "loaf_height", "--split", "bag", "--json", "--svg", "bags.svg"}));
+    REQUIRE(split["groups"].size() == 2);
+    CHECK(split["groups"][0]["bag"] == "bag not noted");
+    CHECK(split["groups"][1]["bag"] == "bag 1 (lot L7)");
+    CHECK(kitchen.read("bags.svg").find("bag 1 (lot L7)") != std::string::npos);
+    CHECK(kitchen.run({"trend", "openness", "--by", "protein", "--split", "bag"}).exit_code == 2);
+    const Json steady = Json::parse(kitchen.done({"steady", "--json"}));
+    CHECK(steady["measure"] == "loaf_height");
+    CHECK(steady["scatter"][0]["why_none"] == "no recipe was baked on two days");
+    CHECK(kitchen.done({"steady", "openness"}).find("cannot be told") != std::string::npos);
+}
+
+TEST_CASE("next looks a control up, by flour or by bake, and says what does not go together") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    const auto said = [&](std::vector<std::string> arguments) {
+        arguments.insert(arguments.begin(), {"next", "rye", "--want"});
+        return kitchen.run(arguments);
+    };
+    CHECK(said({"as emmer"}).out.find("not determined") != std::string::npos);
+    CHECK(said({"openness as 1"}).out.find("not determined") != std::string::npos);
+    CHECK(said({"tallest", "--vary", "proof"}).out.find("--proof 75min") != std::string::npos);
+    CHECK(said({"tallest", "--vary", "rest"}).out.find("how long it rested") != std::string::npos);
+    CHECK(said({"as emmer", "--vary", "share"}).out.find("three different shares") !=
+          std::string::npos);
+    CHECK(said({"tallest", "--vary", "share"}).exit_code == 2);
+    CHECK(said({"as rye", "--vary", "share"}).err.find("no bake of 'rye' alone has loaf height") !=
+          std::string::npos);
+    CHECK(said({"as emmer", "--vary", "proof"}).exit_code == 2);
+    CHECK(said({"tallest", "--vary", "salt"}).err.find("write water, proof, rest or share") !=
+          std::string::npos);
+    const Finished unknown = said({"as nothing like it"});
+    CHECK(unknown.exit_code == 1);
+    CHECK(unknown.err.find("loafmark bake list shows all") != std::string::npos);
+}
+
+TEST_CASE("an empty journal answers every question in a sentence") {
+    const Kitchen kitchen;
+    kitchen.done({"flour", "add", "Emmer"});
+    CHECK(kitchen.done({"trend", "openness"}) == "No trend of openness: there are no bakes yet.\n");
+    for (const char* by : {"date", "share", "protein", "proof", "proof-at-25C"})
+        CHECK(kitchen.done({"trend", "openness", "--by", by}).find("there are no bakes yet") !=
+              std::string::npos);
+    CHECK(kitchen.done({"steady"}) == "No bake has loaf height yet.\n");
+    for (const char* vary : {"water", "proof", "rest"})
+        CHECK(kitchen.done({"next", "Emmer", "--want", "tallest", "--vary", vary})
+                  .find("not determined") != std::string::npos);
+    CHECK(kitchen.run({"next", "Emmer", "--want", "as Emmer"}).exit_code == 1);
 }
 
 }  // namespace loafmark::end_to_end

@@ -63,4 +63,16 @@ inline journal::BakeEntry bake(std::int64_t id, Date date, const std::string& fl
     return entry;
 }
 
+// The bake's flour of this number came from this bag.
+inline void draw(journal::BakeEntry& bake, std::int64_t flour_id, std::int64_t bag) {
+    journal::MixedAmount flour;
+    flour.kind = IngredientKind::flour;
+    flour.name = "flour";
+    flour.flour = journal::FlourId{flour_id};
+    flour.bag = journal::BagId{bag};
+    flour.mass = Grams(500);
+    flour.flour_fraction = Fraction(1);
+    bake.bake.mixed.push_back(flour);
+}
+
 }  // namespace loafmark::made_up

@@ -92,3 +92,48 @@ TEST_CASE("at a terminal a trend is a table and its sentence") {
     CHECK(trend_table(insight::find_trend({}, {})) ==
           "No trend of openness: there are no bakes yet.\n");
 }
+
+TEST_CASE("split by bag, table, CSV and document name the bag") {
+    auto drawn = bakes();
+    made_up::draw(drawn[0], 1, 3);
+    const auto trend = insight::find_trend(drawn, {.split = insight::Split::bag});
+    const json document = json::parse(trend_document(trend));
+    CHECK(document["groups"][2]["flour"] == "rye");
+    CHECK(document["groups"][2]["bag"] == "bag 3");
+    CHECK(document["groups"][2]["bags"] == json::array({3}));
+    CHECK_FALSE(
+        json::parse(trend_document(insight::find_trend(drawn, {})))["groups"][0].contains("bag"));
+    CHECK(trend_csv(trend).find("rye,1,2026-03-01,Bake 1,60,0.12,1,bag 3\r\n") !=
+          std::string::npos);
+    CHECK(trend_table(trend).starts_with(
+        "flour         bag            date        bake    water, %  openness  slices\n"));
+}
+
+TEST_CASE("over proof as at 25 degrees the rule and where it comes from are told") {
+    auto proved = bakes();
+    for (auto& bake : proved) {
+        bake.loaves[0].loaf.facts.proof = Minutes(60 + bake.bake.date.day);
+        bake.loaves[0].loaf.facts.proof_temperature = Celsius(25);
+    }
+    proved[4].loaves[0].loaf.facts.proof_temperature = Celsius(4);
+    const auto trend = insight::find_trend(proved, {.against = insight::Against::proof_at_25c});
+    const json document = json::parse(trend_document(trend));
+    CHECK(document["by"] == "proof-at-25C");
+    CHECK(document["x_unit"] == "min");
+    const json& common = document["common_temperature"];
+    CHECK(common["celsius"] == 25);
+    CHECK(common["n_loaves_outside"] == 1);
+    REQUIRE(common["rules"].size() == 1);
+    CHECK(common["rules"][0]["leaven"].is_null());
+    CHECK(common["rules"][0]["doubling_kelvins"] == 9);
+    CHECK(common["rules"][0]["source"] == "common practice, no source");
+    CHECK(document["groups"][0]["points"][0]["loaves"] == json::array({1}));
+    CHECK(document["groups"][0]["points"][0]["x"] == 61);
+    const std::string text = trend_table(trend);
+    CHECK(text.find("As at 25 \u00b0C: dough whose leaven is not noted is taken to prove twice as "
+                    "fast for every 9 \u00b0C more (8 to 10, common practice, no source).\n"
+                    "Left out: 1 loaf proved colder than 15 or warmer than 32 \u00b0C.\n") !=
+          std::string::npos);
+    CHECK(trend_csv(trend).starts_with(
+        "flour,bake,date,title,proof_at_25_celsius_minutes,openness,slices,loaves\r\n"));
+}

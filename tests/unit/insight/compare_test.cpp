@@ -113,6 +113,41 @@ TEST_CASE("what differs besides is named as confounded") {
           "did cannot be told apart");
 }
 
+TEST_CASE("doughs that differ by more than 2 % are told of, whatever else differs") {
+    BakeEntry control = wheat(1, 1, 0.4);
+    BakeEntry salted = wheat(2, 1, 0.4);
+    salted.bake.formula_version = {7};
+    const auto notes = [&](double dough) {
+        control.loaves[0].loaf.dough_mass = Grams(900);
+        salted.loaves[0].loaf.dough_mass = Grams(dough);
+        return compare({control, salted}, {control, salted}).notes;
+    };
+    CHECK(notes(917).empty());
+    REQUIRE(notes(945).size() == 1);
+    CHECK(notes(945)[0] ==
+          "Bake 2: 945 g of dough a loaf against 900 g, +5.0 %: part of a difference in height is "
+          "dough; specific volume and openness do not mind it");
+    CHECK(notes(850)[0].find("-5.6 %") != std::string::npos);
+    salted.loaves[0].loaf.dough_mass.reset();
+    CHECK(compare({control, salted}, {control, salted}).notes.empty());
+}
+
+TEST_CASE("how light stands beside how tall, and each density under its own name") {
+    const std::vector<Measure> order = compared_measures();
+    CHECK(order[0] == Measure::loaf_height);
+    CHECK(order[1] == Measure::specific_volume);
+    CHECK(info_of(Measure::slice_density).name != info_of(Measure::crumb_density).name);
+}
+
+TEST_CASE("of nothing there is no percentage, and equal readings are no scatter to judge by") {
+    const std::vector<BakeEntry> none{wheat(1, 1, 0), emmer(2, 1, 0.1)};
+    CHECK(openness_of(compare(none, none)).differences[0].sentence ==
+          "emmer, 70 % water: +0.100: no one can tell yet");
+    const std::vector<BakeEntry> alike{wheat(1, 1, 0.3), wheat(2, 2, 0.3), wheat(3, 3, 0.3),
+                                       wheat(4, 4, 0.3), emmer(5, 4, 0.3)};
+    CHECK(openness_of(compare(alike, alike)).differences[0].verdict == Verdict::cannot_tell);
+}
+
 TEST_CASE("mixed versions of the analysis and poor readings are said") {
     BakeEntry control = wheat(1, 1, 0.4);
     BakeEntry variant = emmer(2, 1, 0.3);

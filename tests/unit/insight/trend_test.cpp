@@ -99,7 +99,7 @@ TEST_CASE("each flour has a slope of its own once every flour has five bakes") {
     CHECK(five.groups[0].fit->slope.value == Approx(0.01));
     CHECK(five.groups[1].fit->slope.value == Approx(-0.004));
     CHECK(five.groups[1].fit->degrees_of_freedom == 3);
-    CHECK(five.groups[1].fit->flours == 1);
+    CHECK(five.groups[1].fit->groups == 1);
     CHECK(five.sentence.find("taken alone, rye 0.0100 (95 % interval") != std::string::npos);
 }
 
@@ -337,4 +337,55 @@ TEST_CASE("temperatures of dough and room can be held against") {
     CHECK(find_trend(bakes, {.against = Against::room_temperature}).common->slope.value ==
           Approx(0.005));
     CHECK(unit_of(Against::room_temperature) == "\u00b0C");
+}
+
+TEST_CASE("split by bag, the bags of a flour are groups with one slope, known bags or not") {
+    std::vector<BakeEntry> bakes;
+    for (int i = 0; i < 4; ++i) {
+        bakes.push_back(made_up::bake(i + 1, {2026, 3, i + 1}, "rye", 1, 60 + 5 * i,
+                                      0.1 + 0.05 * i + (i % 2 ? 0.002 : 0)));
+        made_up::draw(bakes.back(), 1, i < 2 ? 3 : 4);
+        // Of another flour's bag nothing is told here.
+        made_up::draw(bakes.back(), 7, 9);
+    }
+    bakes.push_back(made_up::bake(9, {2026, 4, 1}, "rye", 1, 70, 0.3));
+    const Trend trend = find_trend(
+        bakes, {.split = Split::bag, .bag_words = {{journal::BagId{3}, "bag 3 (lot L7)"}}});
+    REQUIRE(trend.groups.size() == 3);
+    CHECK(trend.groups[0].label() == "rye, bag 3 (lot L7)");
+    CHECK(trend.groups[1].label() == "rye, bag 4");
+    CHECK(trend.groups[2].label() == "rye, bag not noted");
+    CHECK(trend.groups[1].bags == std::vector{journal::BagId{4}});
+    CHECK(trend.common->model == TrendModel::common_slope);
+    CHECK(trend.common->slope.value == Approx((0.052 + 0.052) / 10));
+    CHECK(trend.sentence.find("from 5 bakes of 3 bags, one common slope") != std::string::npos);
+    // Not split, it is one flour.
+    CHECK(find_trend(bakes, {}).groups.size() == 1);
+    CHECK(find_trend(bakes, {}).groups[0].label() == "rye");
+}
+
+TEST_CASE("a bake from two bags of its flour is of neither alone") {
+    BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "rye", 1, 60, 0.1);
+    made_up::draw(bake, 1, 5);
+    made_up::draw(bake, 1, 2);
+    const Trend trend = find_trend({bake}, {.split = Split::bag});
+    CHECK(trend.groups[0].bag == "bag 2 and bag 5");
+    CHECK(trend.why_none ==
+          "there is one bake only; a trend wants at least two that differ in water");
+}
+
+TEST_CASE("one water to a bag parts no bag from water") {
+    std::vector<BakeEntry> bakes{made_up::bake(1, {2026, 3, 1}, "rye", 1, 60, 0.1),
+                                 made_up::bake(2, {2026, 3, 2}, "rye", 1, 70, 0.2)};
+    made_up::draw(bakes[0], 1, 1);
+    made_up::draw(bakes[1], 1, 2);
+    CHECK(find_trend(bakes, {.split = Split::bag}).why_none ==
+          "no bag was baked twice with different water, so bag and water cannot be told apart");
+}
+
+TEST_CASE("readings by two versions of the analysis are told of") {
+    std::vector<BakeEntry> bakes = three_flours();
+    CHECK(find_trend(bakes, openness_by_water).notes.empty());
+    bakes[4].loaves[0].slices[0].reading->analysis_version = "classical 2";
+    CHECK(find_trend(bakes, openness_by_water).notes.size() == 1);
 }

@@ -55,11 +55,38 @@ TEST_CASE("a loaf is noted by its number; a core of more than 100 C is refused")
     CHECK(loaf.baked_mass == Grams(731));
     CHECK(loaf.facts.dent == "slowly");
     CHECK(loaf.facts.core_temperature == Celsius(96));
+    CHECK_FALSE(loaf.facts.proof);
     change.facts.core_temperature = Celsius(205);
     CHECK(message_of([&] { (void)example.journal.change_loaf(id, 1, change); }) ==
           "the core temperature of 205C cannot be: a core never passes 100C");
     CHECK(message_of([&] { (void)example.journal.change_loaf(id, 2, {}); }) ==
           "bake 1 has no loaf 2");
+}
+
+TEST_CASE("a loaf may be proved otherwise than its dough, and is found by it") {
+    ExampleJournal example;
+    const BakeId id = plain_bake(example);
+    BakeStep step;
+    step.step = "final proof";
+    step.lasted = Minutes(60);
+    (void)example.journal.add_step(id, step);
+    const auto proved = [&](const char* range) {
+        Filter filter;
+        filter.where = {parse_condition(range)};
+        return example.journal.find(filter).size();
+    };
+    CHECK(proved("proof 60..60") == 1);
+    LoafChange change;
+    change.facts.proof = Minutes(90);
+    change.facts.proof_temperature = Celsius(26);
+    const LoafFacts facts = example.journal.change_loaf(id, 1, change).loaves[0].loaf.facts;
+    CHECK(facts.proof == Minutes(90));
+    CHECK(facts.proof_temperature == Celsius(26));
+    CHECK(proved("proof 60..60") == 0);
+    CHECK(proved("proof 90..90") == 1);
+    change.facts.proof = Minutes(0);
+    CHECK(message_of([&] { (void)example.journal.change_loaf(id, 1, change); }) ==
+          "the proof is not more than nothing");
 }
 
 TEST_CASE("steps come back in the order they were marked, and may come again") {

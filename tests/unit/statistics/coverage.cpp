@@ -9,7 +9,9 @@
 
 #include "statistics/comparisons.h"
 #include "statistics/curve.h"
+#include "statistics/line_or_curve.h"
 #include "statistics/nested.h"
+#include "statistics/prediction.h"
 #include "statistics/repeatability.h"
 #include "statistics/robust_slope.h"
 
@@ -148,6 +150,92 @@ void layers(Dice& dice) {
     say("scatter between loaves", held[2]);
 }
 
+bool holds(const Interval& interval, double truth) {
+    return interval.low <= truth && truth <= interval.high;
+}
+
+// Loaves of one dough proved for 60 and 90 minutes, `split` doughs, and doughs proved whole; doughs
+// scatter three times as far as loaves. A block a split dough, one for all others.
+int proofs_held(Dice& dice, int split, int whole) {
+    int held = 0;
+    for (int n = 0; n < journals; ++n) {
+        std::vector<std::vector<Point>> blocks;
+        const auto loaf = [&](double dough, double minutes) {
+            return Point{minutes, 80 + 0.2 * minutes + dough + dice(1)};
+        };
+        for (int i = 0; i < split; ++i) {
+            const double dough = dice(3);
+            blocks.push_back({loaf(dough, 60), loaf(dough, 90)});
+        }
+        if (whole > 0) blocks.emplace_back();
+        for (int i = 0; i < whole; ++i)
+            blocks.back().push_back(loaf(dice(3), 45 + 60.0 * i / (whole - 1)));
+        held += holds(*fit_parallel_lines(blocks)->slope.interval, 0.2) ? 1 : 0;
+    }
+    return held;
+}
+
+void proofs(Dice& dice) {
+    say("slope over proof, 4 doughs of 2 loaves", proofs_held(dice, 4, 0));
+    say("slope over proof, 2 doughs of 2 loaves among 4 whole", proofs_held(dice, 2, 4));
+    say("slope over proof, 2 doughs of 2 loaves among 2 whole", proofs_held(dice, 2, 2));
+}
+
+// The true line reaches the control's height, 83, at 70; the true share that keeps nine tenths of
+// 100 is 50.
+void advice(Dice& dice) {
+    int water = 0;
+    int with_end = 0;
+    int share = 0;
+    int bag = 0;
+    for (int n = 0; n < journals; ++n) {
+        std::vector<Point> waters;
+        for (const double x : {60.0, 64.0, 68.0, 72.0, 76.0, 66.0, 74.0})
+            waters.push_back({x, 83 + 0.8 * (x - 70) + dice(2)});
+        double control = 83;
+        for (int i = 0; i < 3; ++i)
+            control += dice(2) / 3;
+        const auto line = fit_line_or_curve(waters);
+        if (line && goes_anywhere(*line)) {
+            // Ends that there are not count as held.
+            const Nearest nearest = nearest_to(*line, control, 3, 58, 78);
+            ++with_end;
+            water += (!nearest.low || *nearest.low <= 70) && (!nearest.high || 70 <= *nearest.high)
+                         ? 1
+                         : 0;
+        }
+        std::vector<Point> blends;
+        for (const double x : {0.0, 0.0, 15.0, 30.0, 45.0, 60.0, 75.0, 90.0})
+            blends.push_back({x, 100 - 0.2 * x + dice(2)});
+        const auto mixed = fit_line_or_curve(blends);
+        share += keeps_up_to(*mixed, 0.9, 0, 90) <= 50 ? 1 : 0;
+        std::vector<double> before;
+        for (int i = 0; i < 5; ++i)
+            before.push_back(80 + dice(3));
+        bag += holds(*prediction_interval(before, 1), 80 + dice(3)) ? 1 : 0;
+    }
+    say("water as the control, 7 bakes and 3 of the control", water, with_end);
+    say("share that keeps 90 %, one-sided, 8 bakes", share);
+    say("a new bag's bake, 5 days before", bag);
+}
+
+// Proofs to the same dent, 9 degrees a doubling, of two formulas; told only where the slope is.
+void doublings(Dice& dice) {
+    int held = 0;
+    int learnt = 0;
+    for (int n = 0; n < journals; ++n) {
+        std::vector<std::vector<Point>> formulas(2);
+        for (std::vector<Point>& formula : formulas)
+            for (const double degrees : {18.0, 21.0, 24.0, 28.0})
+                formula.push_back({degrees, 9 - degrees / 9 + dice(0.25)});
+        const Interval slope = *fit_parallel_lines(formulas)->slope.interval;
+        if (!(slope.high < 0)) continue;
+        ++learnt;
+        held += holds({-1 / slope.low, -1 / slope.high}, 9) ? 1 : 0;
+    }
+    say("doubling of proof where it is learnt, 8 proofs", held, learnt);
+}
+
 }  // namespace
 
 int main() {
@@ -157,4 +245,7 @@ int main() {
     repeats(dice);
     slopes(dice);
     layers(dice);
+    proofs(dice);
+    advice(dice);
+    doublings(dice);
 }
