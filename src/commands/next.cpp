@@ -147,11 +147,10 @@ Outcome run(const NextOptions& options, const journal::Journal& journal, const C
     } catch (const std::invalid_argument& error) {
         throw UsageError(error.what(), "loafmark next --help shows what goes together");
     }
-    const std::string left_out =
-        left_out_text(all, journal, [&](const journal::BakeEntry& bake) {
-            const journal::FlourShare* main = insight::main_flour(bake);
-            return main && main->flour == flour.id;
-        });
+    const std::string left_out = left_out_text(all, journal, [&](const journal::BakeEntry& bake) {
+        const journal::FlourShare* main = insight::main_flour(bake);
+        return main && main->flour == flour.id;
+    });
     if (!left_out.empty()) next.assumptions.push_back(left_out);
     context.out << (options.json ? documents::next_document(next, goal, flour.name)
                                  : documents::next_text(next, flour.name));

@@ -247,10 +247,9 @@ UPDATE kitchen SET temperatures = 'F' WHERE units = 'us';
 ALTER TABLE kitchen DROP COLUMN units;
 )sql";
 
-constexpr std::array steps_so_far{first_version, print_checks_and_cut_direction,
-                                  kitchen_step,  trial_step,
-                                  safe_step,     scale_of_temperatures,
-                                  loaf_proof_step};
+constexpr std::array steps_so_far{
+    first_version, print_checks_and_cut_direction, kitchen_step,   trial_step,
+    safe_step,     scale_of_temperatures,          loaf_proof_step};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);
