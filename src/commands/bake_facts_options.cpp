@@ -88,6 +88,9 @@ void add_loaf_facts_options(CLI::App& app, journal::LoafFacts& into) {
     add_value(app, "--weighed-after", into.weighed_after, read_hours, "1h",
               "hours out of the oven when --baked was weighed")
         ->group(loaf_group);
+    add_value(app, "--length", into.length, read_length, "240mm",
+              "of the baked loaf; with its slices it tells its volume,\nunless --volume does")
+        ->group(loaf_group);
     add_value(app, "--volume", into.volume, read_volume, "2.9l",
               "of the loaf, by seed displacement")
         ->group(loaf_group);

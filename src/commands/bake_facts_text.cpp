@@ -18,16 +18,6 @@ std::string length_text(Millimetres length) {
     return number_text(length.count()) + " mm";
 }
 
-// The loaf's height as its slices show it, ends left out.
-std::optional<Millimetres> baked_height(const journal::BakeEntry& bake,
-                                        const journal::LoafEntry& loaf) {
-    journal::BakeEntry alone;
-    alone.bake = bake.bake;
-    alone.loaves = {loaf};
-    const auto height = insight::bake_mean(alone, Measure::loaf_height);
-    return height ? std::optional(Millimetres(height->value)) : std::nullopt;
-}
-
 class Sentence {
   public:
     void add(const std::string& part) { text_ += (text_.empty() ? "" : "; ") + part; }
@@ -41,34 +31,43 @@ class Sentence {
     std::string text_;
 };
 
-void add_weighed(Sentence& sentence, const journal::Loaf& loaf) {
+// "specific volume 3.62 mL/g", where it is known.
+void add_measure(Sentence& sentence, const MeasureValues& weighed, Measure measure) {
+    const auto found = weighed.find(measure);
+    if (found == weighed.end()) return;
+    const MeasureInfo& info = info_of(measure);
+    sentence.add(std::string(info.name) + " " + number_text(found->second.value, info.decimals) +
+                 (info.unit.empty() ? "" : " " + std::string(info.unit)));
+}
+
+void add_weighed(Sentence& sentence, const journal::LoafEntry& entry) {
+    const journal::Loaf& loaf = entry.loaf;
     const journal::LoafFacts& facts = loaf.facts;
-    const bool weighed = loaf.baked_mass && *loaf.baked_mass > Grams(0);
-    if (weighed && loaf.dough_mass && *loaf.dough_mass > Grams(0)) {
+    if (loaf.baked_mass && *loaf.baked_mass > Grams(0) && loaf.dough_mass &&
+        *loaf.dough_mass > Grams(0)) {
         std::string loss =
             "bake loss " + percent_text(bake_loss(*loaf.dough_mass, *loaf.baked_mass));
         if (facts.weighed_after)
             loss += " (weighed after " + hours_text(*facts.weighed_after) + ")";
         sentence.add(loss);
     }
-    if (weighed && facts.volume)
-        sentence.add("specific volume " +
-                     number_text(facts.volume->count() / loaf.baked_mass->count(), 2) + " mL/g");
+    add_measure(sentence, entry.weighed, Measure::specific_volume);
+    if (!facts.volume && entry.weighed.contains(Measure::specific_volume))
+        sentence.add("its volume by cut face and length, too much where ends are domed");
+    add_measure(sentence, entry.weighed, Measure::dough_per_tin_volume);
 }
 
-std::string loaf_sentence(const journal::BakeEntry& bake, const journal::LoafEntry& entry,
-                          Degrees degrees) {
+std::string loaf_sentence(const journal::LoafEntry& entry, Degrees degrees) {
     const journal::LoafFacts& facts = entry.loaf.facts;
     const auto plain = [](const std::string& text) { return text; };
     Sentence sentence;
-    add_weighed(sentence, entry.loaf);
+    add_weighed(sentence, entry);
     sentence.add("proved", facts.proof, [](Minutes time) { return to_text(time); });
     sentence.add("proved at", facts.proof_temperature, celsius_text);
     sentence.add("proof height", facts.proof_height, length_text);
     if (facts.proof_height && facts.dough_height)
         sentence.add("proof rise x" + number_text(*facts.proof_height / *facts.dough_height, 2));
-    if (const auto baked = baked_height(bake, entry); baked && facts.proof_height)
-        sentence.add("oven spring " + length_text(*baked - *facts.proof_height));
+    add_measure(sentence, entry.weighed, Measure::oven_spring);
     sentence.add("dent", facts.dent, plain);
     sentence.add("scored:", facts.scoring, plain);
     sentence.add("oven place:", facts.oven_place, plain);
@@ -117,7 +116,7 @@ std::string steps_text(const journal::Bake& bake, Degrees degrees) {
 std::string loaf_facts_text(const journal::BakeEntry& bake, Degrees degrees) {
     std::string text;
     for (const journal::LoafEntry& entry : bake.loaves)
-        if (const std::string sentence = loaf_sentence(bake, entry, degrees); !sentence.empty())
+        if (const std::string sentence = loaf_sentence(entry, degrees); !sentence.empty())
             text += "Loaf " + std::to_string(entry.loaf.number) + ": " + sentence + ".\n";
     return text;
 }

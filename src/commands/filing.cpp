@@ -57,6 +57,16 @@ journal::NewReading reading_of(const analysis::Measurement& measurement, std::si
     return reading;
 }
 
+namespace {
+
+std::optional<journal::CrumbSample> crumb_of(const SliceFacts& facts) {
+    if (!facts.crumb_mass) return std::nullopt;
+    if (!facts.plugs) return journal::CrumbSample{*facts.crumb_mass, std::nullopt, 0};
+    return journal::CrumbSample{*facts.crumb_mass, facts.plugs->diameter, facts.plugs->count};
+}
+
+}  // namespace
+
 journal::NewSlice slice_of(const analysis::Measurement& measurement, std::size_t index,
                            journal::LoafId loaf, const SliceFacts& facts) {
     return {.loaf = loaf,
@@ -66,6 +76,7 @@ journal::NewSlice slice_of(const analysis::Measurement& measurement, std::size_t
             .thickness = facts.thickness,
             .mass = facts.mass,
             .since_oven = facts.since_oven,
+            .crumb = crumb_of(facts),
             .reading = reading_of(measurement, index)};
 }
 

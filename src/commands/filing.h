@@ -12,12 +12,20 @@
 namespace loafmark::commands {
 
 // What the baker said about slices.
+// Pieces pressed out of the crumb with a round cutter.
+struct CrumbPlugs {
+    int count = 1;
+    Millimetres diameter;
+};
+
 struct SliceFacts {
     std::optional<std::string> place;  // of journal::slice_places
     std::optional<std::string> cut;    // of journal::cut_directions
     std::vector<Millimetres> thickness;
     std::optional<Grams> mass;
     std::optional<Hours> since_oven;
+    std::optional<Grams> crumb_mass;
+    std::optional<CrumbPlugs> plugs;  // what crumb_mass is of; none: all crumb of the slice
 };
 
 // The options of a measurement that is to be filed: with the pictures that the journal keeps.

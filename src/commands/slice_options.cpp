@@ -38,6 +38,15 @@ Hours parse_since_oven(const std::string& text) {
     return hours_from(parse_duration(text));
 }
 
+CrumbPlugs parse_plugs(const std::string& text) {
+    const std::size_t sign = text.find_first_of("xX");
+    if (sign == std::string::npos)
+        throw std::runtime_error("'" + text +
+                                 "' is no number and width of plugs; write it like 4x30mm");
+    return {parse_count(text.substr(0, sign), 1, "no number of plugs"),
+            parse_length(text.substr(sign + 1))};
+}
+
 }  // namespace
 
 CLI::App& add_slice(CLI::App& parent) {
@@ -88,6 +97,14 @@ CLI::App& add_slice_add(CLI::App& slice, SliceAddOptions& options) {
         app, "--mass", options.facts.mass, [](const std::string& text) { return parse_mass(text); },
         "42g", "what the slice weighs")
         ->group(group);
+    auto* crumb = add_value(app, "--crumb", options.facts.crumb_mass, read_mass, "31g",
+                            "what its crumb alone weighs, all crust trimmed off")
+                      ->group(group);
+    add_value(app, "--plugs", options.facts.plugs, parse_plugs, "4x30mm",
+              "what --crumb is the mass of, where a round cutter was\npressed through the crumb: "
+              "how many, how wide")
+        ->group(group)
+        ->needs(crumb);
     add_value(app, "--slices", options.bakes_of_slices, parse_bakes, "BAKE,BAKE",
               "the bake of each slice, in a photo of several")
         ->group(group);

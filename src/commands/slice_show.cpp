@@ -25,9 +25,10 @@ void print_slice(const journal::LoafEntry& loaf, const journal::SliceEntry& entr
         out << "Not measured yet.\n";
         return;
     }
-    out << measures_text(entry.reading->values) << "Measured " << entry.reading->made_at
-        << ", analysis " << entry.reading->analysis_version
-        << ", scale: " << entry.reading->scale_source;
+    MeasureValues values = entry.reading->values;
+    values.insert(entry.weighed.begin(), entry.weighed.end());
+    out << measures_text(values) << "Measured " << entry.reading->made_at << ", analysis "
+        << entry.reading->analysis_version << ", scale: " << entry.reading->scale_source;
     const std::size_t older = journal.readings(slice.id).size() - 1;
     if (older > 0) out << "; " << older << (older == 1 ? " older reading" : " older readings");
     out << "\n";

@@ -16,6 +16,14 @@ Json flours_json(const std::vector<journal::FlourShare>& flours) {
     return list;
 }
 
+// What was read of a slice, weighed of it, and weighed of its loaf.
+MeasureValues known_of(const journal::LoafEntry& loaf, const journal::SliceEntry& slice) {
+    MeasureValues values = slice.reading ? slice.reading->values : MeasureValues{};
+    values.insert(slice.weighed.begin(), slice.weighed.end());
+    values.insert(loaf.weighed.begin(), loaf.weighed.end());
+    return values;
+}
+
 Json slices_json(const std::vector<journal::LoafEntry>& loaves) {
     Json list = Json::array();
     for (const journal::LoafEntry& loaf : loaves)
@@ -23,7 +31,7 @@ Json slices_json(const std::vector<journal::LoafEntry>& loaves) {
             list.push_back(
                 {{"id", slice.slice.id.value},
                  {"photo", slice.slice.photo_name},
-                 {"reading", slice.reading ? measures(slice.reading->values) : Json(nullptr)}});
+                 {"reading", slice.reading ? measures(known_of(loaf, slice)) : Json(nullptr)}});
     return list;
 }
 
@@ -75,12 +83,16 @@ std::vector<std::string> bake_fields(const journal::BakeEntry& bake) {
             csv_text(bake.bake.set_aside.value_or(""))};
 }
 
-// `slice` null: the bake has none.
-std::vector<std::string> slice_fields(const journal::SliceEntry* slice) {
+struct SliceOfLoaf {
+    const journal::LoafEntry* loaf = nullptr;
+    const journal::SliceEntry* slice = nullptr;  // null: the bake has none
+};
+
+std::vector<std::string> slice_fields(const SliceOfLoaf& row) {
+    const journal::SliceEntry* const slice = row.slice;
     std::vector<std::string> fields = {slice ? std::to_string(slice->slice.id.value) : "",
                                        slice ? csv_text(slice->slice.photo_name) : ""};
-    const MeasureValues none;
-    const MeasureValues& values = slice && slice->reading ? slice->reading->values : none;
+    const MeasureValues values = slice ? known_of(*row.loaf, *slice) : MeasureValues{};
     for (const MeasureInfo& info : measure_catalogue) {
         if (info.state != MeasureState::built) continue;
         const auto found = values.find(info.id);
@@ -105,12 +117,12 @@ std::string find_document(const std::vector<journal::BakeEntry>& bakes) {
 std::string find_csv(const std::vector<journal::BakeEntry>& bakes) {
     std::string csv = header_row();
     for (const journal::BakeEntry& bake : bakes) {
-        std::vector<const journal::SliceEntry*> slices;
+        std::vector<SliceOfLoaf> slices;
         for (const journal::LoafEntry& loaf : bake.loaves)
             for (const journal::SliceEntry& slice : loaf.slices)
-                slices.push_back(&slice);
-        if (slices.empty()) slices.push_back(nullptr);
-        for (const journal::SliceEntry* slice : slices) {
+                slices.push_back({&loaf, &slice});
+        if (slices.empty()) slices.emplace_back();
+        for (const SliceOfLoaf& slice : slices) {
             std::vector<std::string> fields = bake_fields(bake);
             const std::vector<std::string> rest = slice_fields(slice);
             fields.insert(fields.end(), rest.begin(), rest.end());

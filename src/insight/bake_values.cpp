@@ -15,12 +15,16 @@ constexpr std::array poor = {code_name(WarningCode::blurred), code_name(WarningC
                              code_name(WarningCode::underexposed),
                              code_name(WarningCode::target_conflict)};
 
+std::optional<double> finite(const MeasureValues& values, Measure measure) {
+    const auto found = values.find(measure);
+    if (found == values.end() || !std::isfinite(found->second.value)) return std::nullopt;
+    return found->second.value;
+}
+
 std::optional<double> value_of(const journal::SliceEntry& slice, Measure measure) {
     if (!slice.reading || is_poor(*slice.reading)) return std::nullopt;
-    const auto found = slice.reading->values.find(measure);
-    if (found == slice.reading->values.end() || !std::isfinite(found->second.value))
-        return std::nullopt;
-    return found->second.value;
+    const bool of_kitchen = info_of(measure).origin == MeasureOrigin::kitchen;
+    return finite(of_kitchen ? slice.weighed : slice.reading->values, measure);
 }
 
 bool at_an_end(const journal::SliceEntry& slice) {
@@ -48,6 +52,7 @@ int poor_readings(const journal::BakeEntry& bake) {
 }
 
 std::vector<double> slice_values(const journal::LoafEntry& loaf, Measure measure, EndSlices ends) {
+    if (const auto value = finite(loaf.weighed, measure)) return {*value};
     std::vector<double> values;
     for (const journal::SliceEntry& slice : loaf.slices) {
         if (ends == EndSlices::left_out && at_an_end(slice)) continue;

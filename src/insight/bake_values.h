@@ -37,7 +37,7 @@ struct BakeMean {
 // The unweighted mean of several; nothing of none.
 [[nodiscard]] std::optional<BakeMean> mean_of(const std::vector<BakeMean>& parts);
 
-// The measure of each slice of a loaf that has it.
+// The measure of each slice of a loaf that has it; what was weighed of the whole loaf, once.
 [[nodiscard]] std::vector<double> slice_values(const journal::LoafEntry& loaf, Measure measure,
                                                EndSlices ends = EndSlices::left_out);
 

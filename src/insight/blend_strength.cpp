@@ -11,22 +11,11 @@ namespace {
 
 constexpr int bakes_beyond_flours = 3;
 
-std::optional<double> specific_volume(const journal::BakeEntry& bake) {
-    double sum = 0;
-    int loaves = 0;
-    for (const journal::LoafEntry& entry : bake.loaves) {
-        const journal::Loaf& loaf = entry.loaf;
-        if (!loaf.facts.volume || !loaf.baked_mass || !(*loaf.baked_mass > Grams(0))) continue;
-        sum += loaf.facts.volume->count() / loaf.baked_mass->count();
-        ++loaves;
-    }
-    return loaves == 0 ? std::nullopt : std::optional(sum / loaves);
-}
-
 std::optional<double> measured(const journal::BakeEntry& bake, StrengthMeasure measure) {
-    if (measure == StrengthMeasure::specific_volume_ml_per_g) return specific_volume(bake);
-    const auto height = bake_mean(bake, Measure::loaf_height);
-    return height ? std::optional(height->value) : std::nullopt;
+    const auto mean = bake_mean(bake, measure == StrengthMeasure::specific_volume_ml_per_g
+                                          ? Measure::specific_volume
+                                          : Measure::loaf_height);
+    return mean ? std::optional(mean->value) : std::nullopt;
 }
 
 // The bake's shares in the flours' order; nothing where it holds another flour.

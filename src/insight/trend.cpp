@@ -225,6 +225,7 @@ void fit(Trend& trend) {
 bool wants_measured_only(const TrendQuestion& question) {
     using enum Against;
     return question.split == Split::flour &&
+           info_of(question.measure).origin == MeasureOrigin::photo &&
            (question.against == hydration || question.against == date || question.against == share);
 }
 

@@ -6,6 +6,7 @@
 #include "journal/id_list.h"
 #include "journal/rows.h"
 #include "journal/slices.h"
+#include "journal/weighed.h"
 
 namespace loafmark::journal {
 namespace {
@@ -47,6 +48,7 @@ void take_facts(Row& row, LoafFacts& facts) {
     row.into(facts.core_temperature);
     row.into(facts.weighed_after);
     row.into(facts.volume);
+    row.into(facts.length);
     row.into(facts.proof);
     row.into(facts.proof_temperature);
 }
@@ -145,7 +147,7 @@ void add_loaves(const Store& store, Entries& entries, const std::string& ids) {
         prepared(store.db,
                  "SELECT bake, id, number, tin, free_form, dough_mass_g, baked_mass_g, "
                  "dough_height_in_tin_mm, proof_height_mm, dent, scoring, "
-                 "oven_place, steam, core_temperature_c, weighed_after_h, volume_ml, "
+                 "oven_place, steam, core_temperature_c, weighed_after_h, volume_ml, length_mm, "
                  "proof_min, proof_temperature_c "
                  "FROM loaf WHERE bake IN (SELECT value FROM json_each(?)) "
                  "ORDER BY bake, number",
@@ -198,6 +200,26 @@ void add_slices(const Store& store, Entries& entries, const std::string& ids) {
         loaves.at(slice.slice.loaf)->slices.push_back(std::move(slice));
 }
 
+// By their names, folded.
+std::map<std::string, Millilitres> tin_volumes(const Store& store) {
+    std::map<std::string, Millilitres> volumes;
+    auto statement =
+        prepared(store.db, "SELECT name_folded, volume_ml FROM tin WHERE volume_ml IS NOT NULL");
+    while (statement.executeStep()) {
+        Row row(statement);
+        auto name = row.take<std::string>();
+        volumes.emplace(std::move(name), row.take<Millilitres>());
+    }
+    return volumes;
+}
+
+std::optional<Millilitres> volume_of(const std::optional<std::string>& tin,
+                                     const std::map<std::string, Millilitres>& tins) {
+    if (!tin) return std::nullopt;
+    const auto found = tins.find(folded(*tin));
+    return found == tins.end() ? std::nullopt : std::optional(found->second);
+}
+
 std::vector<BakeEntry> in_order_of(const std::vector<BakeId>& ids, std::vector<BakeEntry> entries) {
     std::map<BakeId, std::size_t> place;
     for (const BakeId id : ids)
@@ -217,6 +239,10 @@ std::vector<BakeEntry> bake_entries(const Store& store, const std::vector<BakeId
     add_steps(store, entries, list);
     add_loaves(store, entries, list);
     add_slices(store, entries, list);
+    const std::map<std::string, Millilitres> tins = tin_volumes(store);
+    for (BakeEntry& entry : entries.all())
+        for (LoafEntry& loaf : entry.loaves)
+            weigh(loaf, volume_of(loaf.loaf.tin, tins));
     return in_order_of(ids, std::move(entries.all()));
 }
 

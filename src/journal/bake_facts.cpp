@@ -52,6 +52,7 @@ void check_facts(const LoafFacts& facts) {
     check_above_zero(facts.proof_height, "the proof height");
     check_word(facts.dent, dent_words, "what a finger's dent does");
     check_above_zero(facts.volume, "the loaf's volume");
+    check_above_zero(facts.length, "the loaf's length");
     check_above_zero(facts.proof, "the proof");
     if (facts.core_temperature && facts.core_temperature->degrees() > 100)
         throw Error("the core temperature of " + to_text(*facts.core_temperature) +
@@ -116,11 +117,12 @@ void keep_facts(Store& store, LoafId loaf, const LoafFacts& facts) {
             "steam = coalesce(?, steam), "
             "core_temperature_c = coalesce(?, core_temperature_c), "
             "weighed_after_h = coalesce(?, weighed_after_h), "
-            "volume_ml = coalesce(?, volume_ml), proof_min = coalesce(?, proof_min), "
+            "volume_ml = coalesce(?, volume_ml), length_mm = coalesce(?, length_mm), proof_min = "
+            "coalesce(?, proof_min), "
             "proof_temperature_c = coalesce(?, proof_temperature_c) WHERE id = ?",
             facts.dough_height, facts.proof_height, facts.dent, facts.scoring, facts.oven_place,
-            facts.steam, facts.core_temperature, facts.weighed_after, facts.volume, facts.proof,
-            facts.proof_temperature, loaf);
+            facts.steam, facts.core_temperature, facts.weighed_after, facts.volume, facts.length,
+            facts.proof, facts.proof_temperature, loaf);
 }
 
 }  // namespace loafmark::journal

@@ -153,6 +153,7 @@ struct NewSlice {
     std::vector<Millimetres> thickness;
     std::optional<Grams> mass;
     std::optional<Hours> since_oven;
+    std::optional<CrumbSample> crumb{};
     std::optional<NewReading> reading;  // none: the photo is kept, to be measured another time
 };
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "analysis/measures.h"
+
 namespace loafmark::journal {
 namespace {
 
@@ -51,6 +53,25 @@ constexpr std::array sources{
     FieldSource{
         {"weighed_after", "hours until it was weighed", "h"}, Level::loaf, "loaf.weighed_after_h"},
     FieldSource{{"loaf_volume", "the loaf's volume", "ml"}, Level::loaf, "loaf.volume_ml"},
+    FieldSource{{"loaf_length", "the loaf's length", "mm"}, Level::loaf, "loaf.length_mm"},
+    FieldSource{{"specific_volume", "specific volume", "mL/g"},
+                Level::loaf,
+                "(SELECT w.specific_volume FROM loaf_weighed AS w WHERE w.loaf = loaf.id)"},
+    FieldSource{{"loaf_density", "loaf density", "g/cm3"},
+                Level::loaf,
+                "(SELECT w.loaf_density FROM loaf_weighed AS w WHERE w.loaf = loaf.id)"},
+    FieldSource{{"bake_loss_percent", "bake loss", "%"},
+                Level::loaf,
+                "(SELECT w.bake_loss_percent FROM loaf_weighed AS w WHERE w.loaf = loaf.id)"},
+    FieldSource{{"proof_rise", "proof rise", ""},
+                Level::loaf,
+                "(SELECT w.proof_rise FROM loaf_weighed AS w WHERE w.loaf = loaf.id)"},
+    FieldSource{{"oven_spring", "oven spring", "mm"},
+                Level::loaf,
+                "(SELECT w.oven_spring FROM loaf_weighed AS w WHERE w.loaf = loaf.id)"},
+    FieldSource{{"dough_per_tin_volume", "dough per tin volume", "g/mL"},
+                Level::loaf,
+                "(SELECT w.dough_per_tin_volume FROM loaf_weighed AS w WHERE w.loaf = loaf.id)"},
     FieldSource{{"tin", "tin", "", true}, Level::loaf, "loaf.tin"},
     FieldSource{{"dent", "what a dent did", "", true}, Level::loaf, "loaf.dent"},
     FieldSource{{"scoring", "scoring", "", true}, Level::loaf, "loaf.scoring"},
@@ -60,6 +81,15 @@ constexpr std::array sources{
     FieldSource{{"slice_thickness", "slice thickness, mean", "mm"},
                 Level::slice,
                 "(SELECT avg(t.thickness_mm) FROM slice_thickness AS t WHERE t.slice = slice.id)"},
+    FieldSource{{"slice_density", "slice density", "g/cm3"},
+                Level::slice,
+                "(SELECT w.slice_density FROM slice_weighed AS w WHERE w.slice = slice.id)"},
+    FieldSource{{"crumb_density", "crumb density", "g/cm3"},
+                Level::slice,
+                "(SELECT w.crumb_density FROM slice_weighed AS w WHERE w.slice = slice.id)"},
+    FieldSource{{"fine_pore_share", "fine-pore share", ""},
+                Level::slice,
+                "(SELECT w.fine_pore_share FROM slice_weighed AS w WHERE w.slice = slice.id)"},
     FieldSource{
         {"hours_since_oven", "hours since the oven", "h"}, Level::slice, "slice.since_oven_h"},
     FieldSource{{"place", "where in the loaf", "", true}, Level::slice, "slice.place"},
@@ -81,6 +111,11 @@ std::span<const Field> fields() {
 
 std::span<const FieldSource> field_sources() {
     return sources;
+}
+
+bool measure_in_readings(std::string_view key) {
+    const auto measure = measure_of_key(key);
+    return measure && info_of(*measure).origin == MeasureOrigin::photo;
 }
 
 const FieldSource* source_of(std::string_view key) {

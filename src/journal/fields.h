@@ -21,6 +21,8 @@ struct FieldSource {
 };
 
 [[nodiscard]] std::span<const FieldSource> field_sources();
+// Whether readings hold a measure of that key; what is weighed in the kitchen is a field.
+[[nodiscard]] bool measure_in_readings(std::string_view key);
 // Nothing for another key.
 [[nodiscard]] const FieldSource* source_of(std::string_view key);
 

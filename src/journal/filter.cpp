@@ -101,7 +101,7 @@ Conditions conditions_of_bake(const Filter& filter) {
 }
 
 bool by_measure(const Filter& filter) {
-    return filter.order && measure_of_key(filter.order->key);
+    return filter.order && measure_in_readings(filter.order->key);
 }
 
 bool by_date(const Filter& filter) {

@@ -155,7 +155,7 @@ std::string listing(const PartsCondition& condition) {
 }  // namespace
 
 bool is_of_parts(const std::string& key) {
-    if (measure_of_key(key)) return true;
+    if (measure_in_readings(key)) return true;
     const FieldSource* const source = source_of(key);
     return source && (source->level == Level::loaf || source->level == Level::slice);
 }
@@ -171,7 +171,7 @@ std::vector<PartsCondition> parts_conditions(const Store& store, const Filter& f
     OfSlice of_slice;
     for (const Condition& condition : filter.where) {
         if (!is_of_parts(condition.key)) continue;
-        if (measure_of_key(condition.key))
+        if (measure_in_readings(condition.key))
             of_slice.add(condition.key, condition.range);
         else
             of_slice.add(*source_of(condition.key), condition);

@@ -156,6 +156,15 @@ inline constexpr std::array<std::string_view, 4> slice_places{"middle", "one thi
 // Across the loaf's length, or along it.
 inline constexpr std::array<std::string_view, 2> cut_directions{"crosswise", "lengthwise"};
 
+// Crumb weighed without its crust: all that a slice has, or plugs of a round cutter pressed through
+// it.
+struct CrumbSample {
+    Grams mass;
+    std::optional<Millimetres> plug_diameter;  // none: the slice's whole crumb
+    int plugs = 0;                             // how many; 0: the slice's whole crumb
+    bool operator==(const CrumbSample&) const = default;
+};
+
 struct Slice {
     SliceId id;
     LoafId loaf;
@@ -167,6 +176,7 @@ struct Slice {
     std::vector<Millimetres> thickness;  // ruled at one place or more; empty: unknown
     std::optional<Grams> mass;
     std::optional<Hours> since_oven;
+    std::optional<CrumbSample> crumb{};
     bool operator==(const Slice&) const = default;
 };
 
@@ -186,6 +196,7 @@ struct LoafFacts {
         core_temperature;                // at most 100 C: a core holds water and cannot pass it
     std::optional<Hours> weighed_after;  // out of the oven, when the baked mass was weighed
     std::optional<Millilitres> volume;   // by seed displacement
+    std::optional<Millimetres> length;   // of the baked loaf
     // Of this loaf's final proof, where it was proved otherwise than the bake's step says.
     std::optional<Minutes> proof;
     std::optional<Celsius> proof_temperature;
@@ -299,12 +310,14 @@ struct FlourShare {
 struct SliceEntry {
     Slice slice;
     std::optional<Reading> reading;  // the newest
+    MeasureValues weighed{};         // what follows from its masses (weighed.h)
     bool operator==(const SliceEntry&) const = default;
 };
 
 struct LoafEntry {
     Loaf loaf;
     std::vector<SliceEntry> slices;
+    MeasureValues weighed{};  // what follows from its masses, heights and volume (weighed.h)
     bool operator==(const LoafEntry&) const = default;
 };
 

@@ -12,6 +12,7 @@
 #include "journal/rows.h"
 #include "journal/safe_step.h"
 #include "journal/trial_step.h"
+#include "journal/weighed_step.h"
 
 namespace loafmark::journal {
 namespace {
@@ -248,8 +249,8 @@ ALTER TABLE kitchen DROP COLUMN units;
 )sql";
 
 constexpr std::array steps_so_far{
-    first_version, print_checks_and_cut_direction, kitchen_step,   trial_step,
-    safe_step,     scale_of_temperatures,          loaf_proof_step};
+    first_version, print_checks_and_cut_direction, kitchen_step,    trial_step,
+    safe_step,     scale_of_temperatures,          loaf_proof_step, weighed_step};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);

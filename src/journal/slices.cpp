@@ -21,6 +21,14 @@ PhotoId photo_row(Store& store, const StoredPhoto& photo) {
         photo.hash, photo.extension, photo.size_bytes, store.now());
 }
 
+void check(const CrumbSample& crumb) {
+    check_mass(crumb.mass, "the crumb's mass");
+    if (crumb.plug_diameter.has_value() != (crumb.plugs > 0))
+        throw Error("plugs of crumb want both their number and their diameter");
+    if (crumb.plug_diameter && !(*crumb.plug_diameter > Millimetres(0)))
+        throw Error("the plugs' diameter is " + to_text(*crumb.plug_diameter) + ", not above zero");
+}
+
 void check(const Store& store, const NewSlice& slice) {
     auto loaf = prepared(store.db, "SELECT 1 FROM loaf WHERE id = ?", slice.loaf);
     if (!loaf.executeStep())
@@ -34,6 +42,7 @@ void check(const Store& store, const NewSlice& slice) {
     check_word(slice.place, slice_places, "a slice's place");
     check_word(slice.cut, cut_directions, "a slice's cut");
     check_mass(slice.mass, "the slice's mass");
+    if (slice.crumb) check(*slice.crumb);
     if (slice.since_oven && !(*slice.since_oven >= Hours(0)))
         throw Error("the slice was cut before it left the oven");
 }
@@ -59,9 +68,14 @@ SliceId add_slice(Store& store, PhotoId photo, const std::string& photo_name,
     const auto id = insert<SliceId>(
         store.db,
         "INSERT INTO slice (uid, loaf, photo, photo_name, index_in_photo, place, "
-        "cut_direction, mass_g, since_oven_h, created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "cut_direction, mass_g, since_oven_h, crumb_mass_g, plug_diameter_mm, plug_count, "
+        "created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         store.new_uid(), slice.loaf, photo, photo_name, slice.index_in_photo, slice.place,
-        slice.cut, slice.mass, slice.since_oven, store.now());
+        slice.cut, slice.mass, slice.since_oven,
+        slice.crumb ? std::optional(slice.crumb->mass) : std::nullopt,
+        slice.crumb ? slice.crumb->plug_diameter : std::nullopt,
+        slice.crumb && slice.crumb->plugs > 0 ? std::optional(slice.crumb->plugs) : std::nullopt,
+        store.now());
     int position = 0;
     for (const Millimetres thickness : slice.thickness)
         execute(store.db,
@@ -72,12 +86,13 @@ SliceId add_slice(Store& store, PhotoId photo, const std::string& photo_name,
 }
 
 std::vector<SliceEntry> slice_rows(const Store& store, const std::string& ids) {
-    auto statement = prepared(
-        store.db,
-        "SELECT slice.id, loaf, photo.hash, photo_name, index_in_photo, place, "
-        "cut_direction, mass_g, since_oven_h FROM slice JOIN photo ON photo.id = slice.photo "
-        "WHERE slice.id IN (SELECT value FROM json_each(?)) ORDER BY loaf, slice.id",
-        ids);
+    auto statement =
+        prepared(store.db,
+                 "SELECT slice.id, loaf, photo.hash, photo_name, index_in_photo, place, "
+                 "cut_direction, mass_g, since_oven_h, crumb_mass_g, plug_diameter_mm, "
+                 "coalesce(plug_count, 0) FROM slice JOIN photo ON photo.id = slice.photo "
+                 "WHERE slice.id IN (SELECT value FROM json_each(?)) ORDER BY loaf, slice.id",
+                 ids);
     std::vector<SliceEntry> entries;
     while (statement.executeStep()) {
         Row row(statement);
@@ -91,6 +106,10 @@ std::vector<SliceEntry> slice_rows(const Store& store, const std::string& ids) {
         row.into(slice.cut);
         row.into(slice.mass);
         row.into(slice.since_oven);
+        const auto crumb_mass = row.take<std::optional<Grams>>();
+        const auto plug_diameter = row.take<std::optional<Millimetres>>();
+        const auto plugs = row.take<int>();
+        if (crumb_mass) slice.crumb = CrumbSample{*crumb_mass, plug_diameter, plugs};
     }
     return entries;
 }

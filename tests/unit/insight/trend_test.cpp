@@ -196,10 +196,18 @@ TEST_CASE("a trend that cannot be had says why") {
     CHECK(why({unmeasured}) == "no bake has both openness and a known hydration");
 }
 
-TEST_CASE("a measure that is not built says so") {
-    REQUIRE(info_of(Measure::oven_spring).state == MeasureState::not_yet);
-    const Trend trend = find_trend(three_flours(), {.measure = Measure::oven_spring});
-    CHECK(trend.why_none == "oven spring is defined but not measured yet");
+TEST_CASE("what is weighed of a loaf goes into a trend without a slice") {
+    std::vector<BakeEntry> bakes;
+    for (int i = 0; i < 4; ++i) {
+        bakes.push_back(bake(i + 1, "rye", 1, 66 + 2 * i, 0.3));
+        bakes.back().loaves[0].slices.clear();
+        const double volume = 3.0 + 0.2 * i + (i % 2 ? 0.01 : 0);
+        bakes.back().loaves[0].weighed[Measure::specific_volume] = {volume, volume, volume, {}, {}};
+    }
+    const Trend trend = find_trend(bakes, {.measure = Measure::specific_volume});
+    REQUIRE(trend.common);
+    CHECK(trend.common->slope.value == Approx(0.1).epsilon(0.05));
+    CHECK_FALSE(wants_measured_only({.measure = Measure::specific_volume}));
 }
 
 TEST_CASE("a trend over time counts days and speaks of thirty") {
