@@ -113,6 +113,7 @@ std::vector<DemoPhoto> file_demo_bakes(const DemoPlan& plan, const std::filesyst
         DemoPhoto photo;
         photo.job.photo = samples / bake.slice.photo;
         if (bake.slice.thickness) photo.facts.thickness = {*bake.slice.thickness};
+        photo.facts.mass = bake.slice.mass;
         photo.facts.since_oven = bake.slice.since_oven;
         photo.job.options.thickness = photo.facts.thickness;
         photo.job.options.since_oven = photo.facts.since_oven;

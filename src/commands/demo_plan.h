@@ -24,6 +24,7 @@ struct DemoSlice {
     std::string photo;  // file name beside bakes.json
     std::optional<Millimetres> thickness;
     std::optional<Hours> since_oven;
+    std::optional<Grams> mass;
 };
 struct DemoBake {
     std::string title;
