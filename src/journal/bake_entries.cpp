@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "arithmetic/near_names.h"
 #include "journal/amounts.h"
 #include "journal/bakes.h"
 #include "journal/id_list.h"

@@ -7,6 +7,8 @@
 namespace loafmark::journal {
 namespace {
 
+constexpr double z95 = 1.959963984540054;  // of the normal distribution
+
 // Standard errors where nobody told better: a kitchen's scales show whole grams, a ruler is read to
 // half a millimetre (common practice, no source).
 constexpr double mass_error_g = 0.3;
