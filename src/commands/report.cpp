@@ -15,7 +15,7 @@ namespace {
 constexpr std::size_t most_full_pictures = 150;
 // What passes for a small picture.
 constexpr std::size_t small_enough = 25'000;
-constexpr int wide_enough_px = 350;
+constexpr int wide_enough_px = 300;
 
 std::optional<journal::ReadingPicture> picture_of(
     const std::map<journal::PictureKind, journal::ReadingPicture>& pictures,
@@ -27,7 +27,9 @@ std::optional<journal::ReadingPicture> picture_of(
 // Of readings of early versions, which have no small picture.
 journal::ReadingPicture made_small(journal::ReadingPicture picture) {
     if (picture.bytes.size() <= small_enough || picture.media_type != "image/jpeg") return picture;
-    const int by = picture.width_px > 2 * wide_enough_px ? 4 : 2;
+    int by = 2;
+    while (by < 8 && picture.width_px / by > wide_enough_px)
+        by *= 2;
     picture.bytes = analysis::encode_jpeg(analysis::picture_of_jpeg(picture.bytes, by), 70);
     return picture;
 }

@@ -97,6 +97,16 @@ std::string colours_of(const std::vector<Standing>& list) {
            counted(others, "slice", "slices") + " whose photo shows none.";
 }
 
+// Of slices that have no outline to be cut out along.
+std::string in_rectangles(const std::vector<Standing>& list) {
+    const auto whole = std::ranges::count_if(
+        list, [](const Standing& one) { return one.picture->outline.empty(); });
+    if (whole == 0) return "";
+    return " " + counted(static_cast<std::size_t>(whole), "slice stands", "slices stand") +
+           " in a rectangle, measured by an early version: loafmark slice remeasure --all mends "
+           "that.";
+}
+
 double tallest_mm(const std::vector<Standing>& list) {
     double tallest = 50;
     for (const Standing& one : list)
@@ -119,7 +129,7 @@ void set_shelf(data& page, const ReportInput& input) {
     page.set("has_shelf", scaled.is_non_empty_list());
     page.set("has_unscaled", unscaled.is_non_empty_list());
     page.set("shelf_size", list.size() >= crowd ? " crowd" : list.size() >= many ? " many" : "");
-    page.set("shelf_colours", list.empty() ? "" : colours_of(list));
+    page.set("shelf_colours", list.empty() ? "" : colours_of(list) + in_rectangles(list));
     page.set("upright_ruler", upright_ruler(tallest_mm(list)));
     page.set("shelf_note",
              without_picture > 0

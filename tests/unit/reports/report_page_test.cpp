@@ -204,7 +204,7 @@ TEST_CASE("the shelf stands in order of date and knows its places by flour and b
     CHECK(holds(html, "70 % water, 74 mm"));
     CHECK(holds(html, "class=\"upright\""));
     CHECK(holds(html, "1 slice has no picture."));
-    CHECK(holds(html, "Colours are the camera&#39;s own."));
+    CHECK(holds(html, "Colours are the camera&#39;s own. 3 slices stand in a rectangle"));
 }
 
 TEST_CASE("colours that are balanced are told, and those that are not") {
@@ -212,6 +212,9 @@ TEST_CASE("colours that are balanced are told, and those that are not") {
     for (const int id : {1, 2, 3})
         input.pictures[{id}].slice->balanced = true;
     CHECK(holds(report_page(input), "Colours are balanced on the target&#39;s white paper."));
+    for (const int id : {1, 2, 3})
+        input.pictures[{id}].slice->outline = {{10, 300}, {10, 10}, {490, 10}, {490, 300}};
+    CHECK_FALSE(holds(report_page(input), "in a rectangle"));
     input.pictures[{2}].slice->balanced = false;
     CHECK(holds(report_page(input), "but for 1 slice whose photo shows none."));
 }
