@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,7 @@ struct Engine {
     std::vector<std::uint8_t> (*jpeg)(const Picture& picture, int quality);
     std::vector<std::uint8_t> (*png)(const Picture& picture);
     std::vector<std::uint8_t> (*map_png)(const LabelMap& map);
+    Picture (*from_jpeg)(std::span<const std::uint8_t> file, int shrink);
 };
 
 // What the module exports, by this name.

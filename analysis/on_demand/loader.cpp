@@ -53,4 +53,8 @@ std::vector<std::uint8_t> encode_png(const LabelMap& map) {
     return engine().map_png(map);
 }
 
+Picture picture_of_jpeg(std::span<const std::uint8_t> file, int shrink) {
+    return engine().from_jpeg(file, shrink);
+}
+
 }  // namespace loafmark::analysis

@@ -12,6 +12,7 @@ extern "C" __attribute__((visibility("default"))) const Engine& loafmark_analysi
         .jpeg = encode_jpeg,
         .png = [](const Picture& picture) { return encode_png(picture); },
         .map_png = [](const LabelMap& map) { return encode_png(map); },
+        .from_jpeg = picture_of_jpeg,
     };
     return engine;
 }

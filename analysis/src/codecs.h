@@ -25,8 +25,8 @@ struct DecodedPicture {
 
 using Bytes = std::span<const std::uint8_t>;
 
-// All throw DecodeFailure.
-[[nodiscard]] DecodedPicture decode_jpeg(Bytes file);
+// All throw DecodeFailure. A JPEG's sides can be divided by 2, 4 or 8 on the way, rounded up.
+[[nodiscard]] DecodedPicture decode_jpeg(Bytes file, unsigned shrink = 1);
 [[nodiscard]] DecodedPicture decode_png(Bytes file);
 [[nodiscard]] DecodedPicture decode_heif(Bytes file);
 

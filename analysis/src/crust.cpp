@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "colour.h"
+#include "paper_white.h"
 #include "quantile.h"
 
 namespace loafmark::analysis {
@@ -18,9 +19,6 @@ const double base_slope = std::sqrt(0.5);
 // along the slice. Set from development phantoms.
 constexpr double top_sigma = 0.25, base_sigma = 0.4;
 constexpr double depth_share = 0.1;
-// White copier paper reflects about this share of light in each channel; common practice, no
-// source.
-constexpr double paper_reflectance = 0.86;
 // Standard errors of colour: light that differs between paper and slice, and without paper the
 // camera's own white balance and exposure.
 constexpr double calibrated_lightness = 3, calibrated_hue = 2;
@@ -48,11 +46,8 @@ std::optional<cv::Vec3d> median_colour(const cv::Mat& rgb, const cv::Mat& mask) 
 
 cv::Vec3d balanced_lab(const cv::Vec3d& rgb, const std::optional<cv::Vec3d>& paper) {
     cv::Vec3b balanced;
-    for (int k = 0; k < 3; ++k) {
-        double light = linear_light(rgb[k] / 255);
-        if (paper) light *= paper_reflectance / std::max((*paper)[k], 1e-3);
-        balanced[k] = cv::saturate_cast<uchar>(255 * srgb_of(light));
-    }
+    for (int k = 0; k < 3; ++k)
+        balanced[k] = cv::saturate_cast<uchar>(paper ? balanced_on(rgb[k], (*paper)[k]) : rgb[k]);
     return lab_of(balanced);
 }
 

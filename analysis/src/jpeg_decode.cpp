@@ -1,12 +1,15 @@
 #include <csetjmp>
 #include <cstdio>
+#include <stdexcept>
 #include <string_view>
 
 #include <jpeglib.h>
 
 #include <jerror.h>
 
+#include "analysis/measure.h"
 #include "codecs.h"
+#include "pictures.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -103,7 +106,7 @@ struct Decoder {
 
 }  // namespace
 
-DecodedPicture decode_jpeg(Bytes file) {
+DecodedPicture decode_jpeg(Bytes file, unsigned shrink) {
     const std::string remedy = "copy it from the phone again, or take a new photo";
     Decoder decoder;
     if (!run(decoder.info, decoder.errors, file, Step::header, nullptr)) decoder.fail(remedy);
@@ -112,10 +115,23 @@ DecodedPicture decode_jpeg(Bytes file) {
         throw DecodeFailure{"is a JPEG for print (CMYK)", "save it as an ordinary RGB JPEG"};
     DecodedPicture picture;
     picture.exif = exif_of(decoder.info);
-    picture.rgb.create(static_cast<int>(decoder.info.image_height),
-                       static_cast<int>(decoder.info.image_width), CV_8UC3);
+    decoder.info.scale_num = 1;
+    decoder.info.scale_denom = shrink;
+    jpeg_calc_output_dimensions(&decoder.info);
+    picture.rgb.create(static_cast<int>(decoder.info.output_height),
+                       static_cast<int>(decoder.info.output_width), CV_8UC3);
     if (!run(decoder.info, decoder.errors, file, Step::pixels, &picture.rgb)) decoder.fail(remedy);
     return picture;
+}
+
+Picture picture_of_jpeg(std::span<const std::uint8_t> file, int shrink) {
+    if (shrink != 1 && shrink != 2 && shrink != 4 && shrink != 8)
+        throw std::invalid_argument("a JPEG is shrunk by 1, 2, 4 or 8");
+    try {
+        return picture_of(decode_jpeg(file, static_cast<unsigned>(shrink)).rgb);
+    } catch (const DecodeFailure& failure) {
+        throw Error("a kept picture " + failure.what, "measure its slice again");
+    }
 }
 
 }  // namespace loafmark::analysis

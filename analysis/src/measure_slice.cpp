@@ -19,6 +19,7 @@
 #include "refine_outline.h"
 #include "shape.h"
 #include "side_wall.h"
+#include "slice_picture.h"
 #include "without_units.h"
 
 namespace loafmark::analysis {
@@ -33,9 +34,6 @@ constexpr double least_limit = 0.5;  // the resolved limit
 constexpr double limit_photo_pixels = 4;
 // Below this many photo pixels a millimetre the limit rises above 0.67 mm: said.
 constexpr double enough_pixels_per_unit = 6;
-// A slice picture for reports: small enough to keep by the thousand.
-constexpr double picture_unit_per_pixel = 0.25;
-constexpr double picture_margin = 3;
 // Error of the strip of side left out, as a share of its width.
 constexpr double side_share = 0.2;
 // Where nobody knows where the camera stood, a strip of side may pass for the face: on development
@@ -306,24 +304,12 @@ class SliceMeasurer {
              {}});
     }
 
-    // The slice with a little around it, ending at its base line, so that pictures of several
-    // slices stand on one line.
-    [[nodiscard]] cv::Rect picture_window() const {
-        const std::vector<cv::Point2f> points(outline_.begin(), outline_.end());
-        cv::Rect box = cv::boundingRect(points);
-        const int around = static_cast<int>(picture_margin / unit_per_pixel);
-        box -= cv::Point(around, around);
-        box += cv::Size(2 * around, around);
-        const double base = std::max(base_.left.y, base_.right.y);
-        if (!found_.cut_by_frame) box.height = static_cast<int>(std::ceil(base)) + 1 - box.y;
-        return box & cv::Rect({0, 0}, frame_.size);
-    }
-
     void make_pictures() {
         const bool scaled = plane_.has_scale();
         if (options_.overlay)
-            result_.overlay = draw_overlay({rgb_, frame_, outline_, crumb_.mask, cells_, base_,
-                                            shape_, limit_, scaled, !found_.cut_by_frame});
+            result_.overlay =
+                draw_overlay({rgb_, frame_, outline_, crumb_.mask, cells_, base_, shape_, limit_,
+                              scaled, !found_.cut_by_frame, options_.overlay_legend});
         if (options_.label_map) {
             SliceMaps maps;
             maps.cells = label_map_of(cells_.labels);
@@ -338,13 +324,10 @@ class SliceMeasurer {
                         frame_.photo_from_frame(r, c) / frame_.photo_from_frame(2, 2);
             result_.maps = std::move(maps);
         }
-        if (options_.slice_picture) {
-            cv::Mat small;
-            const double shrink = unit_per_pixel / picture_unit_per_pixel;
-            cv::resize(rgb_(picture_window()), small, {}, shrink, shrink, cv::INTER_AREA);
-            result_.picture = SlicePicture{picture_of(small), {}};
-            if (scaled) result_.picture->mm_per_pixel = MillimetresPerPixel(picture_unit_per_pixel);
-        }
+        if (options_.slice_picture)
+            result_.picture =
+                slice_picture({rgb_, outline_, std::max(base_.left.y, base_.right.y),
+                               unit_per_pixel, scaled, !found_.cut_by_frame, plane_.paper});
     }
 
     const cv::Mat& photo_;

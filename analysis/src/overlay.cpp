@@ -36,7 +36,7 @@ class Drawing {
     explicit Drawing(const OverlayInput& input)
         : input_(input),
           u_(input.frame.unit_per_pixel),
-          margin_(static_cast<int>(34 / u_)),
+          margin_(input.legend ? static_cast<int>(34 / u_) : 0),
           canvas_(make_canvas()),
           below_ring_(8 / u_) {}
 
@@ -45,9 +45,11 @@ class Drawing {
         cells();
         polyline(input_.outline, outline_colour, 3);
         if (input_.whole) height();
-        ring();
-        legend();
-        scale_bar();
+        if (input_.legend) {
+            ring();
+            legend();
+            scale_bar();
+        }
         return picture_of(canvas_);
     }
 

@@ -23,6 +23,7 @@ struct OverlayInput {
     double limit = 0;        // the resolved limit, working units
     bool has_scale = false;  // else nothing is written in mm
     bool whole = true;       // false: the frame cuts the slice; no height is drawn
+    bool legend = true;      // false: no margin, and nothing that stands there
 };
 
 // The rectified slice with its outline, base line and height; every counted cell outlined in one

@@ -1,5 +1,6 @@
 #include "paper_white.h"
 
+#include <algorithm>
 #include <vector>
 
 #include "colour.h"
@@ -13,6 +14,9 @@ namespace {
 constexpr double from_centre = 1.17;
 constexpr int samples_a_side = 40;
 constexpr double clipped = 250;
+// White copier paper reflects about this share of light in each channel; common practice, no
+// source.
+constexpr double paper_reflectance = 0.86;
 
 }  // namespace
 
@@ -41,6 +45,20 @@ std::optional<cv::Vec3d> paper_white(const cv::Mat& rgb, const SeenTarget& targe
         white[k] = linear_light(middle / 255);
     }
     return white;
+}
+
+double balanced_on(double value, double paper) {
+    return 255 * srgb_of(linear_light(value / 255) * paper_reflectance / std::max(paper, 1e-3));
+}
+
+cv::Mat balanced_on(const cv::Mat& rgb, const cv::Vec3d& paper) {
+    cv::Mat curve(1, 256, CV_8UC3);
+    for (int value = 0; value < 256; ++value)
+        for (int k = 0; k < 3; ++k)
+            curve.at<cv::Vec3b>(value)[k] = cv::saturate_cast<uchar>(balanced_on(value, paper[k]));
+    cv::Mat balanced;
+    cv::LUT(rgb, curve, balanced);
+    return balanced;
 }
 
 }  // namespace loafmark::analysis

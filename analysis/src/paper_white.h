@@ -13,4 +13,10 @@ namespace loafmark::analysis {
 // paper is over-exposed, so that its colour is lost.
 [[nodiscard]] std::optional<cv::Vec3d> paper_white(const cv::Mat& rgb, const SeenTarget& target);
 
+// One channel's sRGB value, 0 to 255, as it is where white paper is white and reflects what copier
+// paper does; `paper` is that channel of paper_white().
+[[nodiscard]] double balanced_on(double value, double paper);
+// The same of a whole picture, CV_8UC3 (R G B).
+[[nodiscard]] cv::Mat balanced_on(const cv::Mat& rgb, const cv::Vec3d& paper);
+
 }  // namespace loafmark::analysis

@@ -17,7 +17,8 @@ enum class Embedding {
 
 enum class AxisKind {
     number,
-    date,  // values are days since 1970-01-01
+    date,   // values are days since 1970-01-01
+    ratio,  // positive numbers on a logarithmic axis; of x only
 };
 
 struct Axis {
@@ -26,23 +27,28 @@ struct Axis {
     AxisKind kind = AxisKind::number;
 };
 
+using Interval = std::pair<double, double>;  // low, high
+
 struct ScatterPoint {
     double x = 0;
     double y = 0;
     std::string note;       // shown when pointed at
     std::string link = {};  // a place of the page that the mark leads to, "#bake-7"; in_page only
+    std::string id = {};    // of the mark that leads there, so that the page can lead back to it
+    std::optional<Interval> x_interval = std::nullopt;  // drawn as hairs through the mark
+    std::optional<Interval> y_interval = std::nullopt;
 };
 
 // A place on a line, with the interval around it where there is one.
 struct LinePoint {
     double x = 0;
     double y = 0;
-    std::optional<std::pair<double, double>> interval;  // low, high
+    std::optional<Interval> interval;
 };
 
 // Points of one kind, marked by a shape and a colour of their own, and the line through them.
 struct Series {
-    std::string name;
+    std::string name;  // empty where there is but one and no need of it
     std::vector<ScatterPoint> points;
     std::vector<LinePoint> line;  // left to right; empty: no line
 };
@@ -55,9 +61,38 @@ struct ScatterChart {
     std::vector<Series> series;
 };
 
-// Points, lines and bands. Values that are not finite are left out. No points gives a chart that
-// says so.
+// Points with their intervals, lines and bands. Values that are not finite are left out. No points
+// gives a chart that says so.
 [[nodiscard]] std::string scatter_svg(const ScatterChart& chart, Embedding embedding);
+
+// One value of a strip.
+struct StripPoint {
+    double x = 0;
+    std::string note;
+    std::string link = {};
+    std::optional<Interval> interval = std::nullopt;
+};
+
+struct StripRow {
+    std::string name;
+    std::vector<StripPoint> points;
+};
+
+// Rows of values along one axis, a mark of its own for each row.
+struct StripChart {
+    std::string title;
+    std::string description;
+    Axis x;
+    std::vector<StripRow> rows;
+    // Where the axis is parted, rising, and a word for each part: one more than borders.
+    std::vector<double> borders;
+    std::vector<std::string> words;
+    // Colour and shape of all rows, counted from 0; none: each row has its own.
+    std::optional<std::size_t> look = std::nullopt;
+};
+
+// As tall as its rows ask for. No points gives a chart that says so.
+[[nodiscard]] std::string strip_svg(const StripChart& chart, Embedding embedding);
 
 // One class of a histogram: [low, high) on a logarithmic axis.
 struct HistogramClass {

@@ -12,6 +12,9 @@ constexpr std::string_view light_style = R"(
 .chart .title{font-size:16px}
 .chart .axis-name{font-style:italic}
 .chart .tick{font-size:12px;fill-opacity:.8}
+.chart .whisker{fill:none;stroke-width:1.3;stroke-opacity:.5}
+.chart .border{stroke:currentColor;stroke-opacity:.45;stroke-width:1;stroke-dasharray:2 3}
+.chart a:hover *,.chart a:focus *,.chart a:target *{stroke:currentColor;stroke-width:2.5}
 .chart .hair{stroke:currentColor;stroke-opacity:.16;stroke-width:1}
 .chart .base{stroke:currentColor;stroke-opacity:.75;stroke-width:1.2}
 .chart polyline.mean{fill:none;stroke-width:1.8}
@@ -48,13 +51,13 @@ std::string named(const Axis& axis) {
     return axis.unit.empty() ? axis.name : axis.name + ", " + axis.unit;
 }
 
-std::string standalone_parts(std::string_view title) {
+std::string standalone_parts(std::string_view title, double height) {
     std::string parts = "<style>";
     parts.append(standalone_style);
     parts += chart_style() + "</style>\n";
     parts += "<rect class=\"ground\"" + attribute("y", -30) + attribute("width", sheet_width) +
-             attribute("height", sheet_height + 30) + "/>\n";
-    return parts + text_element(fitted(title, 350), {10, -8, "start", "title"});
+             attribute("height", height + 30) + "/>\n";
+    return parts + text_element(fitted(title, 280), {8, -8, "start", "title"});
 }
 
 }  // namespace
@@ -65,24 +68,31 @@ std::string chart_style() {
 }
 
 std::string sheet(std::string_view title, std::string_view description, const std::string& content,
-                  Embedding embedding) {
+                  Embedding embedding, double height) {
     const bool standalone = embedding == Embedding::standalone;
     const double top = standalone ? -30 : 0;
     std::string svg = standalone ? "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" : "";
     svg += "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"chart\" role=\"img\" viewBox=\"0 " +
-           coordinate(top) + " " + coordinate(sheet_width) + " " + coordinate(sheet_height - top) +
-           "\"";
+           coordinate(top) + " " + coordinate(sheet_width) + " " + coordinate(height - top) + "\"";
     if (standalone)
-        svg += attribute("width", 2 * sheet_width) + attribute("height", 2 * (sheet_height - top));
+        svg += attribute("width", 2 * sheet_width) + attribute("height", 2 * (height - top));
     svg += ">\n<title>" + xml_escaped(title) + "</title>\n<desc>" + xml_escaped(description) +
            "</desc>\n";
-    if (standalone) svg += standalone_parts(title);
+    if (standalone) svg += standalone_parts(title, height);
     return svg + content + "</svg>\n";
+}
+
+std::string empty_sheet(std::string_view title, std::string_view description, Embedding embedding) {
+    constexpr double height = 60;
+    return sheet(title, description,
+                 text_element("nothing to show yet",
+                              {sheet_width / 2, height / 2 + 4, "middle", "axis-name"}),
+                 embedding, height);
 }
 
 std::string y_axis(const Plot& plot, const Axis& axis, const std::vector<Tick>& ticks,
                    const Scaling& y) {
-    std::string svg = text_element(named(axis), {10, 16, "start", "axis-name"});
+    std::string svg = text_element(named(axis), {8, 15, "start", "axis-name"});
     for (const Tick& tick : ticks) {
         svg += line_element(plot.left, y(tick.value), plot.right, y(tick.value), "hair");
         svg += text_element(tick.label, {plot.left - 6, y(tick.value) + 4, "end", "tick"});
@@ -97,7 +107,7 @@ std::string x_axis(const Plot& plot, const Axis& axis, const std::vector<Tick>& 
         svg += line_element(x(tick.value), plot.bottom, x(tick.value), plot.bottom + 5, "base");
         svg += text_element(tick.label, {x(tick.value), plot.bottom + 19, "middle", "tick"});
     }
-    return svg + text_element(named(axis), {plot.right, plot.bottom + 39, "end", "axis-name"});
+    return svg + text_element(named(axis), {plot.right, plot.bottom + 37, "end", "axis-name"});
 }
 
 }  // namespace loafmark::charts

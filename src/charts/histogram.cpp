@@ -83,10 +83,7 @@ std::vector<HistogramClass> log_classes(const std::vector<double>& values,
 
 std::string histogram_svg(const Histogram& histogram, Embedding embedding) {
     if (histogram.classes.empty())
-        return sheet(histogram.title, histogram.description,
-                     text_element("nothing to show yet",
-                                  {sheet_width / 2, sheet_height / 2, "middle", "axis-name"}),
-                     embedding);
+        return empty_sheet(histogram.title, histogram.description, embedding);
     const auto highest = std::ranges::max_element(histogram.classes, {}, &HistogramClass::share);
     const TickedRange y_range = number_ticks(0, std::max(100 * highest->share, 1.0), 4);
     const Plot plot;

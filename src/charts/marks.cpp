@@ -59,6 +59,12 @@ std::string mark(double x, double y, std::size_t index, std::string_view note) {
     return svg += joined("</", shape.element, ">\n");
 }
 
+std::string linked(std::string_view link, const std::string& drawn, std::string_view id) {
+    if (link.empty()) return drawn;
+    const std::string named = id.empty() ? "" : joined(" id=\"", xml_escaped(id), "\"");
+    return joined("<a href=\"", xml_escaped(link), "\"", named, ">", drawn, "</a>\n");
+}
+
 std::string polygon_tag(const std::vector<std::array<double, 2>>& corners,
                         std::string_view classes) {
     std::string svg = opening("polygon", classes) + " points=\"";

@@ -109,6 +109,17 @@ double text_width(std::string_view text) {
     return mean_character_width * static_cast<double>(character_count(text));
 }
 
+std::vector<std::string> wrapped(std::string_view text, double width) {
+    if (text_width(text) <= width) return {std::string(text)};
+    // At the last blank before which the first line fits.
+    std::size_t at = std::string_view::npos;
+    for (std::size_t blank = text.find(' '); blank != std::string_view::npos;
+         blank = text.find(' ', blank + 1))
+        if (text_width(text.substr(0, blank)) <= width) at = blank;
+    if (at == std::string_view::npos || at == 0) return {fitted(text, width)};
+    return {std::string(text.substr(0, at)), fitted(text.substr(at + 1), width)};
+}
+
 std::string fitted(std::string_view text, double width) {
     if (text_width(text) <= width) return std::string(text);
     std::string cut;

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace loafmark::charts {
 
@@ -41,6 +42,8 @@ struct TextPlace {
 
 // About how wide a text is at the size of chart labels, in the chart's units.
 [[nodiscard]] double text_width(std::string_view text);
+// Parted at a blank into two lines where one of `width` does not hold it; each fitted.
+[[nodiscard]] std::vector<std::string> wrapped(std::string_view text, double width);
 // Cut to `width` with an ellipsis; whole characters only.
 [[nodiscard]] std::string fitted(std::string_view text, double width);
 

@@ -137,4 +137,18 @@ std::vector<Tick> log_ticks(double low, double high) {
     return ticks;
 }
 
+TickedRange ratio_ticks(double low, double high) {
+    constexpr double beyond = 1.06;
+    constexpr double short_range = 3;
+    TickedRange range{low / beyond, high * beyond, {}};
+    if (range.high / range.low < 1.3) range = {low / 1.2, high * 1.2, {}};
+    if (range.high / range.low > short_range) {
+        range.ticks = log_ticks(range.low, range.high);
+        return range;
+    }
+    for (const Tick& tick : number_ticks(range.low, range.high, 6).ticks)
+        if (tick.value >= range.low && tick.value <= range.high) range.ticks.push_back(tick);
+    return range;
+}
+
 }  // namespace loafmark::charts

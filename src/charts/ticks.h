@@ -30,6 +30,10 @@ struct TickedRange {
 // 1, 2 and 5 times powers of ten within [low, high], both positive; on a short range all of 1 to 9.
 [[nodiscard]] std::vector<Tick> log_ticks(double low, double high);
 
+// For a logarithmic axis: log_ticks() within a little more than [low, high], both positive; round
+// numbers at even steps where the range is short. Equal ends are moved apart.
+[[nodiscard]] TickedRange ratio_ticks(double low, double high);
+
 // A number with as few digits as show it, up to six.
 [[nodiscard]] std::string short_number(double value);
 

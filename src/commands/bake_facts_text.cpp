@@ -63,7 +63,8 @@ std::string loaf_sentence(const journal::LoafEntry& entry, Degrees degrees) {
     Sentence sentence;
     add_weighed(sentence, entry);
     sentence.add("proved", facts.proof, [](Minutes time) { return to_text(time); });
-    sentence.add("proved at", facts.proof_temperature, celsius_text);
+    sentence.add("proved at", facts.proof_temperature,
+                 [=](Celsius at) { return temperature_text(at, degrees); });
     sentence.add("proof height", facts.proof_height, length_text);
     if (facts.proof_height && facts.dough_height)
         sentence.add("proof rise x" + number_text(*facts.proof_height / *facts.dough_height, 2));

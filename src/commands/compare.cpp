@@ -4,16 +4,15 @@
 #include <ostream>
 
 #include "commands/failure.h"
-#include "commands/files.h"
 #include "commands/help_text.h"
 #include "commands/left_out.h"
+#include "commands/line_up_file.h"
 #include "commands/named.h"
 #include "commands/options.h"
 #include "documents/compare_document.h"
 #include "insight/compare.h"
 #include "insight/recipe.h"
 #include "insight/trial.h"
-#include "reports/line_up_svg.h"
 
 namespace loafmark::commands {
 namespace {
@@ -38,31 +37,19 @@ std::vector<journal::BakeEntry> chosen_bakes(const CompareOptions& options,
     return chosen;
 }
 
-// Every contender's first slice that has a picture with a scale; ends only where there is nothing
-// else.
-std::vector<reports::LineUpSlice> line_up_of(const insight::Comparison& comparison,
-                                             const journal::Journal& journal) {
-    std::vector<reports::LineUpSlice> list;
-    for (const insight::Contender& contender : comparison.contenders)
-        for (const journal::BakeEntry& bake : contender.bakes) {
-            const auto slices = [&] {
-                std::vector<journal::SliceEntry> found;
-                for (const journal::LoafEntry& loaf : bake.loaves)
-                    for (const journal::SliceEntry& slice : loaf.slices)
-                        if (slice.reading) found.push_back(slice);
-                std::ranges::stable_partition(found, [](const journal::SliceEntry& slice) {
-                    return slice.slice.place != journal::end_of_loaf;
-                });
-                return found;
-            }();
-            for (const journal::SliceEntry& slice : slices) {
-                const auto pictures = journal.pictures(slice.reading->id);
-                const auto picture = pictures.find(journal::PictureKind::slice);
-                if (picture == pictures.end() || !picture->second.mm_per_pixel) continue;
-                list.push_back({picture->second, contender.name, to_text(bake.bake.date)});
-                break;
-            }
-        }
+// A name under each slice: what a trial calls its variant, else the recipe in words.
+std::vector<LineUpBake> line_up_of(const std::vector<insight::Contender>& contenders) {
+    std::vector<LineUpBake> list;
+    for (const insight::Contender& contender : contenders)
+        for (const journal::BakeEntry& bake : contender.bakes)
+            list.push_back({bake, contender.name});
+    return list;
+}
+
+std::vector<LineUpBake> line_up_of(const std::vector<journal::BakeEntry>& bakes) {
+    std::vector<LineUpBake> list;
+    for (const journal::BakeEntry& bake : bakes)
+        list.push_back({bake, insight::recipe_words(bake)});
     return list;
 }
 
@@ -102,8 +89,8 @@ CLI::App& add_compare(CLI::App& parent, CompareOptions& options) {
         "Examples:\n"
         "  loafmark compare 'Wheat 70' 'Emmer 70'\n"
         "  loafmark compare 3 5 6 --with-repeats\n"
-        "  loafmark compare last-1 last --line-up side-by-side.svg\n"
-        "  loafmark compare --trial which");
+        "  loafmark compare last-1 last --line-up side-by-side.png\n"
+        "  loafmark compare --trial which --line-up which.svg");
     auto* bakes = app.add_option("BAKE", options.bakes,
                                  "the control, then the bakes to hold against it: last,\na date, "
                                  "a number or part of a title")
@@ -115,8 +102,9 @@ CLI::App& add_compare(CLI::App& parent, CompareOptions& options) {
                  "take in every other bake of the same recipes, too");
     app.add_flag("--with-ends", options.with_ends, "take in slices cut at an end of the loaf, too");
     app.add_flag("--json", options.json, "one JSON document instead of text");
-    add_value(app, "--line-up", options.line_up, plain_text, "FILE.svg",
-              "draw the slices side by side, on one base line at one scale");
+    add_value(app, "--line-up", options.line_up, parse_line_up_file, "FILE.png|.svg",
+              "draw the slices side by side, cut out, on one base line at one\n"
+              "scale with a ruler, for a film, a class or a wall");
     return app;
 }
 
@@ -126,28 +114,32 @@ Outcome run(const CompareOptions& options, const journal::Journal& journal,
         throw UsageError("compare wants a control and at least one more bake",
                          "write loafmark compare CONTROL BAKE");
     const std::vector<journal::BakeEntry> all = journal.find();
+    const auto ends =
+        options.with_ends ? insight::EndSlices::taken_in : insight::EndSlices::left_out;
     insight::Comparison comparison;
     try {
-        const auto ends =
-            options.with_ends ? insight::EndSlices::taken_in : insight::EndSlices::left_out;
-        comparison =
-            options.trial
-                ? insight::compare_trial(named_trial(journal, *options.trial), all, ends)
-                : insight::compare(chosen_bakes(options, all, journal, context), all, ends);
+        if (options.trial) {
+            const journal::Trial trial = named_trial(journal, *options.trial);
+            if (options.line_up)
+                write_line_up(*options.line_up, trial.name,
+                              line_up_of(insight::contenders_of(trial, all)), journal, context);
+            comparison = insight::compare_trial(trial, all, ends);
+        } else {
+            const auto chosen = chosen_bakes(options, all, journal, context);
+            if (options.line_up)
+                write_line_up(*options.line_up, "Side by side", line_up_of(chosen), journal,
+                              context);
+            comparison = insight::compare(chosen, all, ends);
+        }
     } catch (const std::invalid_argument& error) {
-        throw Failure(error.what(), "loafmark bake list shows all bakes");
+        // Two bakes of one recipe make a picture, though no comparison.
+        if (!options.line_up || options.json)
+            throw Failure(error.what(), "loafmark bake list shows all bakes");
+        context.out << "Wrote " << *options.line_up << ". Not compared: " << error.what() << ".\n";
+        return Outcome::done;
     }
     if (const std::string text = left_out(options, all, comparison, journal); !text.empty())
         comparison.notes.push_back(text);
-    if (options.line_up) {
-        try {
-            write_file(*options.line_up, reports::line_up_svg(line_up_of(comparison, journal),
-                                                              comparison.contenders.front().name +
-                                                                  " and what is held against it"));
-        } catch (const std::invalid_argument& error) {
-            throw Failure(error.what(), "photograph slices on a printed target");
-        }
-    }
     context.out << (options.json ? documents::compare_document(comparison)
                                  : documents::compare_table(comparison));
     return Outcome::done;

@@ -20,7 +20,7 @@ struct CompareOptions {
     bool with_repeats = false;         // every bake of the named bakes' recipes takes part
     bool with_ends = false;
     bool json = false;
-    std::optional<std::string> line_up;  // an SVG file
+    std::optional<std::string> line_up;  // a PNG or SVG file
 };
 
 CLI::App& add_compare(CLI::App& parent, CompareOptions& options);

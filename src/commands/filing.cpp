@@ -18,19 +18,65 @@ std::vector<std::string> warning_codes(const PhotoReading& reading, std::size_t 
     return codes;
 }
 
-journal::ReadingPicture jpeg_of(const Picture& picture,
-                                const std::optional<MillimetresPerPixel>& scale) {
+// What a page shows needs no more than 0.2 mm a pixel of the overlay, and a page of many no more
+// than 0.5 mm.
+constexpr int overlay_by = 2;
+constexpr int small_overlay_by = 5;
+constexpr int small_slice_by = 2;
+constexpr int small_quality = 70;
+
+journal::ReadingPicture jpeg_of(const Picture& picture, const std::optional<double>& mm_per_pixel) {
     return {.media_type = "image/jpeg",
             .bytes = analysis::encode_jpeg(picture),
-            .mm_per_pixel = scale ? std::optional(scale->count()) : std::nullopt,
+            .mm_per_pixel = mm_per_pixel,
             .width_px = picture.width,
             .height_px = picture.height};
 }
 
+journal::ReadingPicture kept_slice(const analysis::SlicePicture& slice) {
+    journal::ReadingPicture kept =
+        jpeg_of(slice.picture,
+                slice.mm_per_pixel ? std::optional(slice.mm_per_pixel->count()) : std::nullopt);
+    kept.outline = slice.outline;
+    kept.balanced = slice.balanced;
+    kept.small_bytes = analysis::encode_jpeg(shrunk(slice.picture, small_slice_by), small_quality);
+    return kept;
+}
+
+journal::ReadingPicture kept_overlay(const Picture& overlay, bool has_scale) {
+    const Picture fewer = shrunk(overlay, overlay_by);
+    const double by = static_cast<double>(overlay.width) / fewer.width;
+    journal::ReadingPicture kept = jpeg_of(
+        fewer, has_scale ? std::optional(by * analysis::overlay_scale.count()) : std::nullopt);
+    kept.small_bytes = analysis::encode_jpeg(shrunk(overlay, small_overlay_by), small_quality);
+    return kept;
+}
+
 }  // namespace
+
+Picture shrunk(const Picture& picture, int by) {
+    Picture fewer{picture.width / by, picture.height / by, {}};
+    if (fewer.width == 0 || fewer.height == 0) return picture;
+    fewer.rgb.reserve(static_cast<std::size_t>(fewer.width) * fewer.height * 3);
+    const int count = by * by;
+    for (int y = 0; y < fewer.height; ++y)
+        for (int x = 0; x < fewer.width; ++x)
+            for (int k = 0; k < 3; ++k) {
+                int sum = 0;
+                for (int dy = 0; dy < by; ++dy)
+                    for (int dx = 0; dx < by; ++dx)
+                        sum += picture.rgb[(static_cast<std::size_t>(y * by + dy) * picture.width +
+                                            static_cast<std::size_t>(x * by + dx)) *
+                                               3 +
+                                           static_cast<std::size_t>(k)];
+                fewer.rgb.push_back(static_cast<std::uint8_t>((sum + count / 2) / count));
+            }
+    return fewer;
+}
 
 analysis::MeasureOptions with_kept_pictures(analysis::MeasureOptions options) {
     options.overlay = true;
+    options.overlay_legend = false;
     options.slice_picture = true;
     return options;
 }
@@ -48,12 +94,10 @@ journal::NewReading reading_of(const analysis::Measurement& measurement, std::si
     reading.document = documents::slice_document(
         photo, index, [](WarningCode code) { return std::string(remedy_for(code)); });
     reading.warnings = warning_codes(photo, index);
-    const auto& slice_picture = measurement.slice_pictures.at(index);
-    const Picture& overlay = measurement.overlays.at(index);
     reading.pictures[journal::PictureKind::slice] =
-        jpeg_of(slice_picture.picture, slice_picture.mm_per_pixel);
-    reading.pictures[journal::PictureKind::overlay] = jpeg_of(
-        overlay, photo.scale.mm_per_pixel ? std::optional(analysis::overlay_scale) : std::nullopt);
+        kept_slice(measurement.slice_pictures.at(index));
+    reading.pictures[journal::PictureKind::overlay] =
+        kept_overlay(measurement.overlays.at(index), photo.scale.mm_per_pixel.has_value());
     return reading;
 }
 

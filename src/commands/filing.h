@@ -39,4 +39,8 @@ struct SliceFacts {
                                          std::size_t index, journal::LoafId loaf,
                                          const SliceFacts& facts);
 
+// Each pixel the mean of `by` times `by`; what does not fill one at the right and lower edge is
+// left out. A picture smaller than that stays as it is.
+[[nodiscard]] Picture shrunk(const Picture& picture, int by);
+
 }  // namespace loafmark::commands

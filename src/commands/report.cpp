@@ -2,6 +2,7 @@
 
 #include <ostream>
 
+#include "analysis/measure.h"
 #include "commands/files.h"
 #include "commands/help_text.h"
 #include "commands/options.h"
@@ -10,6 +11,12 @@
 namespace loafmark::commands {
 namespace {
 
+// With more slices than these a page takes the small pictures.
+constexpr std::size_t most_full_pictures = 150;
+// What passes for a small picture.
+constexpr std::size_t small_enough = 25'000;
+constexpr int wide_enough_px = 300;
+
 std::optional<journal::ReadingPicture> picture_of(
     const std::map<journal::PictureKind, journal::ReadingPicture>& pictures,
     journal::PictureKind kind) {
@@ -17,14 +24,33 @@ std::optional<journal::ReadingPicture> picture_of(
     return found == pictures.end() ? std::nullopt : std::optional(found->second);
 }
 
+// Of readings of early versions, which have no small picture.
+journal::ReadingPicture made_small(journal::ReadingPicture picture) {
+    if (picture.bytes.size() <= small_enough || picture.media_type != "image/jpeg") return picture;
+    int by = 2;
+    while (by < 8 && picture.width_px / by > wide_enough_px)
+        by *= 2;
+    picture.bytes = analysis::encode_jpeg(analysis::picture_of_jpeg(picture.bytes, by), 70);
+    return picture;
+}
+
 std::map<journal::SliceId, reports::SlicePictures> pictures_of(
     const std::vector<journal::BakeEntry>& bakes, const journal::Journal& journal) {
+    std::size_t slices = 0;
+    for (const journal::BakeEntry& bake : bakes)
+        for (const journal::LoafEntry& loaf : bake.loaves)
+            slices += loaf.slices.size();
+    const bool many = slices > most_full_pictures;
     std::map<journal::SliceId, reports::SlicePictures> pictures;
     for (const journal::BakeEntry& bake : bakes)
         for (const journal::LoafEntry& loaf : bake.loaves)
             for (const journal::SliceEntry& slice : loaf.slices) {
                 if (!slice.reading) continue;
-                const auto kept = journal.pictures(slice.reading->id);
+                auto kept = journal.pictures(slice.reading->id, many ? journal::PictureSize::small
+                                                                     : journal::PictureSize::full);
+                if (many)
+                    for (auto& [kind, picture] : kept)
+                        picture = made_small(std::move(picture));
                 pictures[slice.slice.id] = {picture_of(kept, journal::PictureKind::slice),
                                             picture_of(kept, journal::PictureKind::overlay)};
             }
@@ -36,11 +62,12 @@ std::map<journal::SliceId, reports::SlicePictures> pictures_of(
 CLI::App& add_report(CLI::App& parent, ReportOptions& options) {
     CLI::App& app = add_command(
         parent, "report", "the journal as one page",
-        "Writes the journal, or the bakes that the options leave, as one HTML page: the slices "
-        "side\n"
-        "by side at one scale, the crumb map, the trends and every reading. It fetches nothing "
-        "and\n"
-        "can be passed on as it is.");
+        "Writes the journal, or the bakes that the options leave, as one HTML page: a shelf with "
+        "all\n"
+        "slices cut out on one base line at one scale, five questions answered against your own\n"
+        "bakes, the crumb map whose marks lead to their bakes, trends, trials and every reading. "
+        "It\n"
+        "runs no script, fetches nothing, prints, and can be passed on as it is.");
     app.footer(
         "Examples:\n"
         "  loafmark report -o journal.html\n"

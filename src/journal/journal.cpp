@@ -225,8 +225,8 @@ std::vector<Reading> Journal::readings(SliceId slice) const {
         return std::vector<Reading>(found.rbegin(), found.rend());
     });
 }
-std::map<PictureKind, ReadingPicture> Journal::pictures(ReadingId reading) const {
-    return impl_->read([&](const Store& store) { return pictures_of(store, reading); });
+std::map<PictureKind, ReadingPicture> Journal::pictures(ReadingId reading, PictureSize size) const {
+    return impl_->read([&](const Store& store) { return pictures_of(store, reading, size); });
 }
 std::string Journal::document(ReadingId reading) const {
     return impl_->read([&](const Store& store) { return document_of(store, reading); });

@@ -195,7 +195,9 @@ class Journal {
     Reading add_reading(SliceId slice, const NewReading& reading);
     // Newest first.
     [[nodiscard]] std::vector<Reading> readings(SliceId slice) const;
-    [[nodiscard]] std::map<PictureKind, ReadingPicture> pictures(ReadingId reading) const;
+    // `width_px`, `height_px` and `mm_per_pixel` are of the full picture whatever its size.
+    [[nodiscard]] std::map<PictureKind, ReadingPicture> pictures(
+        ReadingId reading, PictureSize size = PictureSize::full) const;
     // As NewReading's.
     [[nodiscard]] std::string document(ReadingId reading) const;
 

@@ -1,6 +1,8 @@
 #include "journal/readings.h"
 
+#include <array>
 #include <bit>
+#include <charconv>
 #include <cmath>
 
 #include "journal/checks.h"
@@ -34,6 +36,44 @@ std::vector<double> unpacked(const std::vector<std::uint8_t>& bytes) {
     return numbers;
 }
 
+// "12.5,3 13,4"; nothing for no point.
+std::optional<std::string> text_of(const std::vector<PicturePoint>& outline) {
+    if (outline.empty()) return std::nullopt;
+    std::string text;
+    std::array<char, 32> number{};
+    const auto add = [&](double value) {
+        const auto end = std::to_chars(number.data(), number.data() + number.size(), value).ptr;
+        text.append(number.data(), end);
+    };
+    for (const PicturePoint& point : outline) {
+        if (!text.empty()) text += ' ';
+        add(point.x);
+        text += ',';
+        add(point.y);
+    }
+    return text;
+}
+
+std::vector<PicturePoint> outline_of(const std::string& text) {
+    std::vector<PicturePoint> outline;
+    const char* at = text.data();
+    const char* const end = at + text.size();
+    while (at < end) {
+        PicturePoint point;
+        const auto x = std::from_chars(at, end, point.x);
+        if (x.ec != std::errc{} || x.ptr == end || *x.ptr != ',') break;
+        const auto y = std::from_chars(x.ptr + 1, end, point.y);
+        if (y.ec != std::errc{}) break;
+        outline.push_back(point);
+        at = y.ptr == end ? end : y.ptr + 1;
+    }
+    return outline;
+}
+
+NotFound no_reading(ReadingId id) {
+    return {"there is no reading " + std::to_string(id.value), {}};
+}
+
 void check(const NewReading& reading) {
     (void)not_empty(reading.analysis_version, "the analysis's version");
     (void)not_empty(reading.scale_source, "the source of the scale");
@@ -64,9 +104,11 @@ void add_pictures(Store& store, ReadingId id, const NewReading& reading) {
     for (const auto& [kind, picture] : reading.pictures)
         execute(store.db,
                 "INSERT INTO reading_picture (reading, kind, media_type, mm_per_pixel, width_px, "
-                "height_px, bytes) VALUES (?, ?, ?, ?, ?, ?, ?)",
+                "height_px, bytes, outline_px, balanced_on_paper, small_bytes) "
+                "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                 id, kind, picture.media_type, picture.mm_per_pixel, picture.width_px,
-                picture.height_px, picture.bytes);
+                picture.height_px, picture.bytes, text_of(picture.outline), picture.balanced,
+                picture.small_bytes.empty() ? std::nullopt : std::optional(picture.small_bytes));
 }
 
 // Calls take(reading, row) for each row of a table that hangs on readings; `columns` follow the
@@ -174,11 +216,18 @@ std::vector<ReadingId> newest_readings(const Store& store, const std::vector<Sli
     return ids;
 }
 
-std::map<PictureKind, ReadingPicture> pictures_of(const Store& store, ReadingId id) {
-    (void)document_of(store, id);  // throws where there is no such reading
+std::map<PictureKind, ReadingPicture> pictures_of(const Store& store, ReadingId id,
+                                                  PictureSize size) {
+    if (!prepared(store.db, "SELECT 1 FROM reading WHERE id = ?", id).executeStep())
+        throw no_reading(id);
+    const bool small = size == PictureSize::small;
     auto statement = prepared(store.db,
-                              "SELECT kind, media_type, bytes, mm_per_pixel, width_px, height_px "
-                              "FROM reading_picture WHERE reading = ?",
+                              std::string("SELECT kind, media_type, ") +
+                                  (small ? "coalesce(small_bytes, bytes)" : "bytes") +
+                                  ", mm_per_pixel, width_px, height_px, coalesce(outline_px, ''), "
+                                  "coalesce(balanced_on_paper, 0), " +
+                                  (small ? "x''" : "coalesce(small_bytes, x'')") +
+                                  " FROM reading_picture WHERE reading = ?",
                               id);
     std::map<PictureKind, ReadingPicture> pictures;
     while (statement.executeStep()) {
@@ -189,14 +238,16 @@ std::map<PictureKind, ReadingPicture> pictures_of(const Store& store, ReadingId 
         row.into(picture.mm_per_pixel);
         row.into(picture.width_px);
         row.into(picture.height_px);
+        picture.outline = outline_of(row.take<std::string>());
+        picture.balanced = row.take<int>() == 1;
+        row.into(picture.small_bytes);
     }
     return pictures;
 }
 
 std::string document_of(const Store& store, ReadingId id) {
     auto statement = prepared(store.db, "SELECT document FROM reading WHERE id = ?", id);
-    if (!statement.executeStep())
-        throw NotFound("there is no reading " + std::to_string(id.value), {});
+    if (!statement.executeStep()) throw no_reading(id);
     return Row(statement).take<std::string>();
 }
 

@@ -16,7 +16,8 @@ ReadingId add_reading(Store& store, SliceId slice, const NewReading& reading);
 [[nodiscard]] std::vector<ReadingId> newest_readings(const Store& store,
                                                      const std::vector<SliceId>& slices);
 
-[[nodiscard]] std::map<PictureKind, ReadingPicture> pictures_of(const Store& store, ReadingId id);
+[[nodiscard]] std::map<PictureKind, ReadingPicture> pictures_of(const Store& store, ReadingId id,
+                                                                PictureSize size);
 [[nodiscard]] std::string document_of(const Store& store, ReadingId id);
 
 }  // namespace loafmark::journal

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "analysis/measures.h"
+#include "analysis/picture.h"
 #include "analysis/target_layout.h"
 #include "analysis/units.h"
 #include "arithmetic/bakers_percent.h"
@@ -215,6 +216,9 @@ struct Loaf {
     bool operator==(const Loaf&) const = default;
 };
 
+// A picture's own bytes, or the small ones where it has them.
+enum class PictureSize { full, small };
+
 // The slice as photographed, cut out; or the same with outline, base line and cells drawn in.
 enum class PictureKind { slice, overlay };
 
@@ -225,6 +229,11 @@ struct ReadingPicture {
     std::optional<double> mm_per_pixel;  // of the stored pixels; none: no scale
     int width_px = 0;
     int height_px = 0;
+    // Of a slice: closed, along it the slice can be cut out. Empty in readings of early versions.
+    std::vector<PicturePoint> outline{};
+    bool balanced = false;  // the target's paper was made white; else the camera's own colours
+    // The same at fewer pixels, for pages of many; empty in readings of early versions.
+    std::vector<std::uint8_t> small_bytes{};
     bool operator==(const ReadingPicture&) const = default;
 };
 

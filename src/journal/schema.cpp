@@ -248,9 +248,19 @@ UPDATE kitchen SET temperatures = 'F' WHERE units = 'us';
 ALTER TABLE kitchen DROP COLUMN units;
 )sql";
 
+// Along its outline a slice is cut out of its picture: "12.5,3 13,4", in pixels of the picture. A
+// page of many takes the small one.
+constexpr const char* cut_out_pictures = R"sql(
+ALTER TABLE reading_picture ADD COLUMN outline_px TEXT CHECK (outline_px <> '');
+ALTER TABLE reading_picture ADD COLUMN balanced_on_paper INTEGER
+    CHECK (balanced_on_paper IN (0, 1));
+ALTER TABLE reading_picture ADD COLUMN small_bytes BLOB CHECK (length(small_bytes) > 0);
+)sql";
+
 constexpr std::array steps_so_far{
-    first_version, print_checks_and_cut_direction, kitchen_step,    trial_step,
-    safe_step,     scale_of_temperatures,          loaf_proof_step, weighed_step};
+    first_version,   print_checks_and_cut_direction, kitchen_step,    trial_step,
+    safe_step,       scale_of_temperatures,          loaf_proof_step, weighed_step,
+    cut_out_pictures};
 
 int pragma(const SQLite::Database& db, const std::string& name) {
     SQLite::Statement statement(db, "PRAGMA " + name);

@@ -1,15 +1,9 @@
 #include "reports/pictures.h"
 
-#include <cmath>
-#include <string_view>
-
 #include "insight/plain_numbers.h"
 
 namespace loafmark::reports {
 namespace {
-
-constexpr std::string_view alphabet =
-    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
 
 std::string ruler_svg() {
     std::string svg =
@@ -26,37 +20,6 @@ std::string ruler_svg() {
 
 }  // namespace
 
-std::string base64(std::span<const std::uint8_t> bytes) {
-    std::string text;
-    text.reserve((bytes.size() + 2) / 3 * 4);
-    for (std::size_t i = 0; i < bytes.size(); i += 3) {
-        const std::size_t left = bytes.size() - i;
-        std::uint32_t group = static_cast<std::uint32_t>(bytes[i]) << 16;
-        if (left > 1) group |= static_cast<std::uint32_t>(bytes[i + 1]) << 8;
-        if (left > 2) group |= bytes[i + 2];
-        text += alphabet[group >> 18 & 63];
-        text += alphabet[group >> 12 & 63];
-        text += left > 1 ? alphabet[group >> 6 & 63] : '=';
-        text += left > 2 ? alphabet[group & 63] : '=';
-    }
-    return text;
-}
-
-std::string data_uri(const journal::ReadingPicture& picture) {
-    if (picture.media_type != "image/jpeg" && picture.media_type != "image/png") return "";
-    std::string uri = "data:";
-    return uri.append(picture.media_type).append(";base64,").append(base64(picture.bytes));
-}
-
-bool has_scale(const journal::ReadingPicture& picture) {
-    return picture.mm_per_pixel && std::isfinite(*picture.mm_per_pixel) &&
-           *picture.mm_per_pixel > 0 && picture.width_px > 0;
-}
-
-double width_mm(const journal::ReadingPicture& picture) {
-    return picture.width_px * picture.mm_per_pixel.value();
-}
-
 kainjow::mustache::data picture_data(const journal::ReadingPicture& picture,
                                      const std::string& alt_text) {
     kainjow::mustache::data data;
@@ -66,14 +29,14 @@ kainjow::mustache::data picture_data(const journal::ReadingPicture& picture,
     data.set("width_px", std::to_string(picture.width_px));
     data.set("height_px", std::to_string(picture.height_px));
     data.set("is_scaled", scaled);
-    if (scaled) data.set("width_mm", insight::fixed_text(width_mm(picture), 2));
+    if (scaled) data.set("width_mm", insight::fixed_text(width_mm(picture), 1));
     return data;
 }
 
 kainjow::mustache::partial img_partial() {
     return {[] {
         return std::string(
-            "<img src=\"{{{src}}}\" alt=\"{{alt}}\" width=\"{{width_px}}\" "
+            "<img decoding=\"async\" src=\"{{{src}}}\" alt=\"{{alt}}\" width=\"{{width_px}}\" "
             "height=\"{{height_px}}\"{{#is_scaled}} style=\"--w:{{width_mm}}\"{{/is_scaled}}"
             "{{^is_scaled}} class=\"unscaled\"{{/is_scaled}}>");
     }};

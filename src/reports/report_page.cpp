@@ -12,9 +12,10 @@
 #include "charts/svg_text.h"
 #include "reports/bake_section.h"
 #include "reports/crumb_map.h"
-#include "reports/line_up.h"
 #include "reports/pictures.h"
 #include "reports/plain_words.h"
+#include "reports/questions_section.h"
+#include "reports/shelf.h"
 #include "reports/steady_section.h"
 #include "reports/templates.h"
 #include "reports/trend_section.h"
@@ -101,10 +102,10 @@ data flour_index(const std::vector<journal::BakeEntry>& bakes) {
     return index;
 }
 
-data bakes_data(const ReportInput& input) {
+data bakes_data(const ReportInput& input, const Usuals& usuals) {
     data bakes{data::type::list};
     for (const journal::BakeEntry& bake : input.bakes) {
-        data one = bake_data(bake, input.pictures);
+        data one = bake_data(bake, input.pictures, usuals);
         one.set("tastings", tasted_data(input.tastings, {{bake.bake.id}}, {bake.bake.title}));
         bakes.push_back(one);
     }
@@ -120,6 +121,7 @@ void set_partials(data& page) {
     page.set("trial", embedded(trial_template));
     page.set("tasted", embedded(tasted_template));
     page.set("first_steps", embedded(first_steps_template));
+    page.set("shelf_slice", embedded(shelf_slice_template));
     page.set("img", data(img_partial()));
     page.set("ruler", data(ruler_partial()));
 }
@@ -141,14 +143,16 @@ std::string report_page(const ReportInput& unordered) {
     page.set("chosen", !input.chosen_by.empty());
     page.set("chosen_by", input.chosen_by);
     if (!input.bakes.empty()) {
-        set_line_up(page, input);
+        const Usuals usuals = usuals_of(input.journal_bakes());
+        set_shelf(page, input);
+        page.set("questions", questions_data(input.bakes, usuals));
         set_crumb_map(page, input.bakes);
         data trials = trials_data(input);
         page.set("has_trials", trials.is_non_empty_list());
         page.set("trials", trials);
         page.set("trends", trends_data(input.bakes));
         page.set("steady", steady_data(input.bakes));
-        page.set("bakes", bakes_data(input));
+        page.set("bakes", bakes_data(input, usuals));
         page.set("flours", flour_index(input.bakes));
     }
     mustache tmpl{std::string(page_template)};

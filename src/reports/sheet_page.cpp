@@ -20,11 +20,16 @@ using kainjow::mustache::partial;
 
 data pictures_of(const SheetInput& input) {
     data list{data::type::list};
+    int number = 0;
     for (const SheetFlour& flour : input.flours) {
         if (!flour.picture || !has_scale(*flour.picture)) continue;
-        data picture = picture_data(*flour.picture, "Cut face of a loaf of " + flour.kind.words);
-        picture.set("label",
-                    as_sentence(flour.kind.words + (flour.is_control ? ", the control" : "")));
+        data picture;
+        picture.set("cut_out", cut_out(*flour.picture, {++number},
+                                       "Cut face of a loaf of " + flour.kind.words));
+        std::string label =
+            as_sentence(flour.kind.words + (flour.is_control ? ", the control" : ""));
+        label.pop_back();  // its full stop
+        picture.set("label", label);
         list.push_back(picture);
     }
     return list;
@@ -38,6 +43,14 @@ double widest_mm(const SheetInput& input) {
     return widest;
 }
 
+double tallest_mm(const SheetInput& input) {
+    double tallest = 50;
+    for (const SheetFlour& flour : input.flours)
+        if (flour.picture && has_scale(*flour.picture))
+            tallest = std::max(tallest, height_mm(*flour.picture));
+    return tallest;
+}
+
 data flour_data(const SheetFlour& flour) {
     data one;
     one.set("kind", as_sentence(flour.kind.words).substr(0, flour.kind.words.size()));
@@ -46,8 +59,8 @@ data flour_data(const SheetFlour& flour) {
     data lines{data::type::list};
     for (const insight::SheetLine& line : flour.lines) {
         data row;
-        row.set("heading", line.heading);
-        row.set("text", line.text);
+        row.set("heading", raised(line.heading));
+        row.set("text", raised(line.text));
         row.set("from", line.from);
         lines.push_back(row);
     }
@@ -83,13 +96,12 @@ std::string sheet_page(const SheetInput& input) {
         return data(partial([text] { return std::string(text); }));
     };
     page.set("style", embedded(style_template));
-    page.set("img", data(img_partial()));
-    page.set("ruler", data(ruler_partial()));
     page.set("widest_mm", std::to_string(static_cast<int>(std::ceil(widest_mm(input)))));
     page.set("title", input.title);
     page.set("made", "Made " + input.made_at + " with " + input.made_with + ".");
     data pictures = pictures_of(input);
     page.set("has_pictures", pictures.is_non_empty_list());
+    page.set("upright_ruler", upright_ruler(tallest_mm(input)));
     page.set("slices", pictures);
     data flours{data::type::list};
     for (const SheetFlour& flour : input.flours)

@@ -6,6 +6,8 @@
 #include "charts/chart.h"
 #include "insight/cell_sizes.h"
 #include "insight/plain_numbers.h"
+#include "insight/questions.h"
+#include "reports/crumb_map.h"
 #include "reports/pictures.h"
 #include "reports/plain_words.h"
 
@@ -155,37 +157,65 @@ std::string title_of(const journal::BakeEntry& bake, const journal::Loaf& loaf,
     return title;
 }
 
-void set_pictures(data& section, const journal::BakeEntry& bake, const SlicePictures& pictures) {
-    data list{data::type::list};
-    bool all_scaled = true;
-    const auto add = [&](const std::optional<journal::ReadingPicture>& picture,
-                         const std::string& caption, const std::string& alt) {
-        if (!picture) return;
-        data figure = picture_data(*picture, alt);
-        figure.set("caption", caption);
-        list.push_back(figure);
-        all_scaled = all_scaled && has_scale(*picture);
-    };
-    const std::string of = std::string(" of ").append(bake.bake.title);
-    add(pictures.slice, "as photographed", "Cut face" + of);
-    add(pictures.overlay, "as measured: outline, base line, cells",
-        "Cut face" + of + " with its outline, base line and cells drawn in");
-    section.set("has_pictures", list.is_non_empty_list());
-    section.set("has_scale", all_scaled);
-    section.set("pictures", list);
+// Openness from base to crown, with its interval.
+void set_profile(data& section, const Reading& reading) {
+    const auto bands = insight::profile_of(reading);
+    section.set("has_profile", bands.has_value());
+    if (!bands) return;
+    charts::Series series;
+    data lines{data::type::list};
+    for (std::size_t band = 0; band < bands->size(); ++band) {
+        const Estimate& value = (*bands)[band];
+        series.line.push_back({10.0 * static_cast<double>(band) + 5, value.value,
+                               charts::Interval(value.low, value.high)});
+        data row;
+        const int low = 10 * static_cast<int>(band);
+        row.set("band", span_text(low, low + 10, 0));
+        row.set("value", value_text(value.value, info_of(Measure::openness)));
+        row.set("interval", span_text(value.low, value.high, 3));
+        lines.push_back(row);
+    }
+    charts::ScatterChart chart;
+    chart.title = "Openness from base to crown";
+    chart.description = insight::where_different(reading).value_or("");
+    chart.x = {"height within the loaf, base to crown", "%", charts::AxisKind::number};
+    chart.y = {"openness", "", charts::AxisKind::number};
+    chart.series = {series};
+    section.set("profile", charts::scatter_svg(chart, charts::Embedding::in_page));
+    section.set("bands", lines);
+}
+
+void set_pictures(data& section, const journal::BakeEntry& bake, const journal::SliceId id,
+                  const SlicePictures& pictures) {
+    const std::string face = cut_face_of(bake);
+    section.set("cut_out", pictures.slice ? data(cut_out(*pictures.slice, id, face)) : data(false));
+    section.set("has_overlay", pictures.overlay.has_value());
+    if (pictures.overlay)
+        section.set("overlay", picture_data(*pictures.overlay,
+                                            face + ", with its outline, base line and cells drawn "
+                                                   "in"));
+    section.set("has_pictures", pictures.slice || pictures.overlay);
+    section.set("has_scale", (!pictures.slice || has_scale(*pictures.slice)) &&
+                                 (!pictures.overlay || has_scale(*pictures.overlay)));
 }
 
 }  // namespace
 
 data slice_data(const journal::BakeEntry& bake, const journal::Loaf& loaf,
-                const journal::SliceEntry& slice, const SlicePictures& pictures) {
+                const journal::SliceEntry& slice, const SlicePictures& pictures,
+                const Usuals& usuals) {
     data section;
+    section.set("mark_id", is_on_the_map(bake, slice) ? data(mark_id(slice)) : data(false));
     section.set("slice_title", title_of(bake, loaf, slice.slice));
-    set_pictures(section, bake, pictures);
+    set_pictures(section, bake, slice.slice.id, pictures);
     section.set("has_reading", slice.reading.has_value());
     if (slice.reading) {
         set_readings(section, *slice.reading);
         set_histogram(section, *slice.reading);
+        set_profile(section, *slice.reading);
+        data answers = answers_data(*slice.reading, usuals);
+        section.set("has_answers", answers.is_non_empty_list());
+        section.set("answers", answers);
     }
     return section;
 }

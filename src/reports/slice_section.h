@@ -3,6 +3,7 @@
 #include <kainjow/mustache.hpp>
 
 #include "journal/records.h"
+#include "reports/questions_section.h"
 #include "reports/report_page.h"
 
 namespace loafmark::reports {
@@ -11,6 +12,7 @@ namespace loafmark::reports {
 [[nodiscard]] kainjow::mustache::data slice_data(const journal::BakeEntry& bake,
                                                  const journal::Loaf& loaf,
                                                  const journal::SliceEntry& slice,
-                                                 const SlicePictures& pictures);
+                                                 const SlicePictures& pictures,
+                                                 const Usuals& usuals);
 
 }  // namespace loafmark::reports

@@ -1,17 +1,21 @@
 #include "reports/trend_chart.h"
 
+#include "reports/flour_groups.h"
 #include "reports/plain_words.h"
 
 namespace loafmark::reports {
 namespace {
 
-charts::Series series_of(const insight::TrendGroup& group, const MeasureInfo& info) {
+charts::Series series_of(const insight::TrendGroup& group, const MeasureInfo& info,
+                         charts::Embedding embedding) {
     charts::Series series;
     series.name = group.label();
     for (const insight::TrendPoint& point : group.points) {
         std::string note = long_date(point.date);
         note.append(", ").append(point.title).append(": ").append(value_text(point.y, info));
-        series.points.push_back({point.x, point.y, note});
+        const bool leads = embedding == charts::Embedding::in_page;
+        series.points.push_back(
+            {point.x, point.y, note, leads ? "#bake-" + std::to_string(point.bake.value) : ""});
     }
     for (const statistics::FittedPoint& place : group.line) {
         charts::LinePoint at{place.x, place.y, std::nullopt};
@@ -38,7 +42,8 @@ std::string trend_svg(const insight::Trend& trend, charts::Embedding embedding) 
                by_date ? charts::AxisKind::date : charts::AxisKind::number};
     chart.y = {std::string(info.name), raised(info.unit), charts::AxisKind::number};
     for (const insight::TrendGroup& group : trend.groups)
-        chart.series.push_back(series_of(group, info));
+        if (chart.series.size() < most_flours)
+            chart.series.push_back(series_of(group, info, embedding));
     return charts::scatter_svg(chart, embedding);
 }
 

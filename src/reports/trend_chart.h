@@ -7,7 +7,8 @@
 
 namespace loafmark::reports {
 
-// The chart of a trend: a dot a bake, marked by flour, with the fitted lines.
+// The chart of a trend: a dot a bake, marked by flour, with the fitted lines; of many flours those
+// with most bakes (flour_groups.h). In a page each dot leads to its bake.
 [[nodiscard]] std::string trend_svg(const insight::Trend& trend,
                                     charts::Embedding embedding = charts::Embedding::standalone);
 

@@ -104,7 +104,10 @@ TEST_CASE("compare holds bakes against a control, and refuses what cannot be com
     CHECK(document["measures"][0]["differences"][0]["verdict"] == "cannot tell");
     const std::string text = kitchen.done({"compare", "1", "2", "--line-up", "side.svg"});
     CHECK(text.find("no one can tell yet") != std::string::npos);
-    CHECK(kitchen.read("side.svg").find("100 mm") != std::string::npos);
+    CHECK(kitchen.read("side.svg").find("one base line at one scale") != std::string::npos);
+    CHECK(kitchen.read("side.svg").find("clipPath") != std::string::npos);
+    kitchen.done({"compare", "1", "2", "--line-up", "side.png"});
+    CHECK(kitchen.read("side.png").starts_with("\x89PNG"));
     const Finished one = kitchen.run({"compare", "1"});
     CHECK(one.exit_code == 2);
     CHECK(one.err ==
@@ -113,6 +116,38 @@ TEST_CASE("compare holds bakes against a control, and refuses what cannot be com
     const Finished same = kitchen.run({"compare", "1", "1"});
     CHECK(same.exit_code == 1);
     CHECK(same.err.find("there is one recipe only") != std::string::npos);
+}
+
+TEST_CASE("two bakes of one recipe make a line-up, though there is nothing to compare") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    const std::string text = kitchen.done({"compare", "1", "1", "--line-up", "two.svg"});
+    CHECK(text.starts_with("Wrote two.svg. Not compared: there is one recipe only"));
+    CHECK(kitchen.read("two.svg").find("2 slices on one base line") != std::string::npos);
+}
+
+TEST_CASE("a line-up says what it cannot draw") {
+    const Kitchen kitchen;
+    fill(kitchen);
+    const Finished wrong = kitchen.run({"compare", "1", "2", "--line-up", "side.gif"});
+    CHECK(wrong.exit_code == 2);
+    CHECK(wrong.err.find("'side.gif' is neither PNG nor SVG; write a name such as line-up.png") !=
+          std::string::npos);
+    const Finished nowhere = kitchen.run({"compare", "1", "2", "--line-up", "no/side.png"});
+    CHECK(nowhere.exit_code == 1);
+    CHECK(nowhere.err.find("cannot write no/side.png") != std::string::npos);
+    // The second has no slice: the first stands alone, and it is said.
+    const Finished half = kitchen.run({"compare", "1", "2", "--line-up", "half.svg"});
+    CHECK(half.exit_code == 0);
+    CHECK(half.err.find("is not in the line-up: no slice of it is filed") != std::string::npos);
+    write_photo_without_scale(kitchen / "plain.jpg");
+    kitchen.done({"slice", "add", "3", "plain.jpg"});
+    const Finished none = kitchen.run({"compare", "2", "3", "--line-up", "none.svg"});
+    CHECK(none.exit_code == 1);
+    CHECK(none.err.find("is not in the line-up: its photo has no scale") != std::string::npos);
+    CHECK(none.err.find("so there is no line-up; photograph slices on a printed target") !=
+          std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(kitchen / "none.svg"));
 }
 
 TEST_CASE("next asks for an outcome and says what would teach most from too little") {

@@ -15,7 +15,8 @@ enum class Markup { xml, html };
 // quoted attributes, character references, comments, a declaration, and HTML's void elements and
 // <style> whose text is not markup.
 inline std::string markup_fault(std::string_view text, Markup kind) {
-    static const std::set<std::string> void_elements = {"meta", "br", "img", "hr", "link", "col"};
+    static const std::set<std::string> void_elements = {"meta", "br",  "img",  "hr",
+                                                        "link", "col", "input"};
     std::vector<std::string> open;
     const auto fault = [&](const std::string& what, std::size_t at) {
         return what + " near: " + std::string(text.substr(at, 80));

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -48,6 +49,7 @@ struct MeasureOptions {
     std::optional<MillimetresPerPixel> crumb_only;
     // Pictures to make besides the reading; each costs time.
     bool overlay = false;
+    bool overlay_legend = true;  // a band beside the slice that says what is drawn
     bool label_map = false;
     bool slice_picture = false;
 
@@ -67,11 +69,14 @@ struct SliceMaps {
     Homography photo_from_frame{};
 };
 
-// A slice cut out, upright, at a stated scale, for line-ups and reports. Its lower edge is the base
-// line.
+// A slice, upright, at a stated scale, for line-ups and reports. Its lower edge is the base line.
 struct SlicePicture {
     Picture picture;
     std::optional<MillimetresPerPixel> mm_per_pixel;
+    std::vector<PicturePoint> outline{};  // closed; along it the slice can be cut out
+    // Whether the target's paper was made white, equally bright in every photo; else the colours
+    // are the camera's own.
+    bool balanced = false;
 };
 
 // What a pixel of an overlay spans, where the reading has a scale.
@@ -98,6 +103,9 @@ struct Measurement {
 // and where the bytes are not as many as its size asks for.
 [[nodiscard]] std::vector<std::uint8_t> encode_jpeg(const Picture& picture, int quality = 88);
 [[nodiscard]] std::vector<std::uint8_t> encode_png(const Picture& picture);
+// A JPEG as a picture, its sides divided by `shrink` (1, 2, 4 or 8), rounded up. Throws Error where
+// the bytes are no JPEG or a damaged one.
+[[nodiscard]] Picture picture_of_jpeg(std::span<const std::uint8_t> file, int shrink = 1);
 // A 16-bit grey PNG.
 [[nodiscard]] std::vector<std::uint8_t> encode_png(const LabelMap& map);
 

@@ -16,6 +16,13 @@ struct Picture {
     bool operator==(const Picture&) const = default;
 };
 
+// A place in a picture, in pixels from its top left corner: x right, y down.
+struct PicturePoint {
+    double x = 0;
+    double y = 0;
+    bool operator==(const PicturePoint&) const = default;
+};
+
 // A 16-bit map of the same layout, one number a pixel: cell labels, or a mask of 0 and 1.
 struct LabelMap {
     int width = 0;

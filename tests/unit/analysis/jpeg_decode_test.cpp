@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "analysis/measure.h"
 #include "catch.h"
 #include "codecs.h"
 #include "photo_bytes.h"
@@ -94,6 +95,18 @@ TEST_CASE("another program's APP1 segment before EXIF does not hide it") {
     const auto jpeg = made::with_exif(made::with_exif(made::jpeg_of(made::quarters()), block),
                                       {xmp.begin(), xmp.end()});
     CHECK(decode_jpeg(jpeg).exif == block);
+}
+
+TEST_CASE("a JPEG can be had smaller, its sides rounded up, and nonsense is refused") {
+    const cv::Mat grey(65, 100, CV_8UC3, cv::Scalar(90, 120, 150));
+    const made::ByteString bytes = made::jpeg_of(grey, 95);
+    const Picture half = picture_of_jpeg(bytes, 2);
+    CHECK(half.width == 50);
+    CHECK(half.height == 33);
+    CHECK(std::abs(half.rgb[1] - 120) <= 2);
+    CHECK(picture_of_jpeg(bytes).width == 100);
+    CHECK_THROWS_AS(picture_of_jpeg(bytes, 3), std::invalid_argument);
+    CHECK_THROWS_AS(picture_of_jpeg(made::ByteString{'n', 'o'}), Error);
 }
 
 }  // namespace

@@ -338,6 +338,16 @@ TEST_CASE("pictures are made when asked for, and agree with each other") {
     REQUIRE(picture.mm_per_pixel);
     CHECK(picture.picture.width * picture.mm_per_pixel->count() == Approx(100 + 6).margin(1));
     CHECK(picture.picture.height * picture.mm_per_pixel->count() == Approx(80 + 3).margin(1));
+    // Cut out along its outline it is as wide as the slice, and stands on the picture's lower edge.
+    const auto [left, right] = std::ranges::minmax(picture.outline, {}, &PicturePoint::x);
+    CHECK((right.x - left.x) * picture.mm_per_pixel->count() ==
+          Approx(value(slice, Measure::loaf_width)).margin(0.5));
+    const double top = std::ranges::min(picture.outline, {}, &PicturePoint::y).y;
+    CHECK((picture.picture.height - top) * picture.mm_per_pixel->count() ==
+          Approx(value(slice, Measure::loaf_height)).margin(0.5));
+    CHECK(picture.balanced);
+    options.overlay_legend = false;
+    CHECK(measured(photo_with_strip(), options).overlays[0].width == maps.cells.width);
 }
 
 TEST_CASE("what a photo can tell is all built, and a reading warns of nothing to come") {

@@ -1,5 +1,7 @@
 #include "paper_white.h"
 
+#include <cstdlib>
+
 #include "catch.h"
 
 namespace loafmark::analysis {
@@ -24,6 +26,18 @@ TEST_CASE("the white round the markers is the photo's white, in linear light") {
 
 TEST_CASE("over-exposed paper tells no colour") {
     CHECK_FALSE(white_of({255, 255, 240}));
+}
+
+TEST_CASE("balanced on its own white, paper is neutral and equally bright in every photo") {
+    for (const cv::Scalar& paper : {cv::Scalar(188, 188, 137), cv::Scalar(90, 120, 110)}) {
+        const cv::Mat photo(4, 4, CV_8UC3, paper);
+        const auto white = white_of(paper);
+        REQUIRE(white);
+        const cv::Vec3b seen = balanced_on(photo, *white).at<cv::Vec3b>(1, 1);
+        // IEC 61966-2-1: 0.86 of full light is 238 of 255.
+        for (int k = 0; k < 3; ++k)
+            CHECK(std::abs(seen[k] - 238) <= 1);
+    }
 }
 
 }  // namespace

@@ -106,3 +106,44 @@ TEST_CASE("one single point makes a chart") {
     CHECK(svg.find("nan") == std::string::npos);
     CHECK(markup_fault(svg, Markup::xml) == "");
 }
+
+TEST_CASE("intervals of points are hairs, and marks can be led back to") {
+    ScatterChart chart = openness_by_water();
+    ScatterPoint& point = chart.series[0].points[0];
+    point.x_interval = Interval(58, 62);
+    point.y_interval = Interval(0.1, 0.14);
+    point.link = "#bake-7";
+    point.id = "mark-3";
+    const std::string svg = scatter_svg(chart, Embedding::in_page);
+    CHECK(count(svg, "class=\"whisker s1\"") == 1);
+    CHECK(count(svg, "<a href=\"#bake-7\" id=\"mark-3\"><circle") == 1);
+    CHECK(markup_fault(svg, Markup::xml) == "");
+}
+
+TEST_CASE("what is never below zero has no axis there") {
+    ScatterChart chart = openness_by_water();
+    for (LinePoint& point : chart.series[0].line)
+        point.interval = Interval(point.y - 0.5, point.y + 0.5);
+    CHECK(scatter_svg(chart, Embedding::in_page).find(">-") == std::string::npos);
+}
+
+TEST_CASE("an axis of ratios gives equal ratios equal lengths") {
+    ScatterChart chart;
+    chart.x = {"coarseness", "mm", AxisKind::ratio};
+    chart.series = {{"rye", {{1, 0.1, ""}, {2, 0.1, ""}, {4, 0.1, ""}, {-1, 0.1, ""}}, {}}};
+    const std::string svg = scatter_svg(chart, Embedding::in_page);
+    std::vector<double> places;
+    for (std::size_t at = svg.find(" cx=\""); at != std::string::npos;
+         at = svg.find(" cx=\"", at + 1))
+        places.push_back(std::stod(svg.substr(at + 5)));
+    REQUIRE(places.size() == 3 + 1);  // one beside its name
+    CHECK(places[1] - places[0] == Approx(places[2] - places[1]).margin(0.2));
+}
+
+TEST_CASE("a long name stands in two lines rather than being cut") {
+    ScatterChart chart = openness_by_water();
+    chart.series[0].name = "Emmer wholemeal";
+    const std::string svg = scatter_svg(chart, Embedding::in_page);
+    CHECK(count(svg, ">Emmer</text>") == 1);
+    CHECK(count(svg, ">wholemeal</text>") == 1);
+}

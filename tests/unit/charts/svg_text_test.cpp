@@ -32,3 +32,15 @@ TEST_CASE("long names are cut between characters") {
     const std::string cut = fitted("\u5c0f\u9ea6\u5c0f\u9ea6\u5c0f\u9ea6\u5c0f\u9ea6", 30);
     CHECK(cut == "\u5c0f\u9ea6\u5c0f\u2026");
 }
+
+TEST_CASE(
+    "a name too long for a line is parted at a blank, and cut only where that is not enough") {
+    CHECK(wrapped("rye", 100) == std::vector<std::string>{"rye"});
+    CHECK(wrapped("Emmer wholemeal", 80) == std::vector<std::string>{"Emmer", "wholemeal"});
+    CHECK(wrapped("Emmerwholemeal", 40).size() == 1);
+    const auto lines = wrapped("Emmer of the mill beyond the hill", 80);
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0] == "Emmer of");
+    CHECK(text_width(lines[1]) <= 80);
+    CHECK(lines[1].ends_with("\u2026"));
+}

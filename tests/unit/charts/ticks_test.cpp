@@ -58,3 +58,13 @@ TEST_CASE("logarithmic ticks stand at 1, 2 and 5") {
     CHECK(labels(log_ticks(0.5, 20)) == Labels{"0.5", "1", "2", "5", "10", "20"});
     CHECK(labels(log_ticks(0.8, 4)) == Labels{"0.8", "0.9", "1", "2", "3", "4"});
 }
+
+TEST_CASE("a ratio axis has logarithmic ticks, and even ones where it is short") {
+    CHECK(labels(ratio_ticks(1, 6).ticks) == Labels{"1", "2", "3", "4", "5", "6"});
+    CHECK(labels(ratio_ticks(0.5, 20).ticks) == Labels{"0.5", "1", "2", "5", "10", "20"});
+    CHECK(labels(ratio_ticks(1.1, 1.9).ticks) == Labels{"1.2", "1.4", "1.6", "1.8", "2.0"});
+    const TickedRange one = ratio_ticks(2, 2);
+    CHECK(one.low < 2);
+    CHECK(one.high > 2);
+    CHECK_FALSE(one.ticks.empty());
+}

@@ -27,4 +27,14 @@ TEST_CASE("a reading to be kept has the counted cells, its own warnings and both
     CHECK_FALSE(picture.bytes.empty());
 }
 
+TEST_CASE("a picture is shrunk to the mean of its pixels") {
+    const Picture picture{5, 2, {10, 0, 0, 20, 0, 0, 1, 1, 1, 3, 3, 3, 9, 9, 9,  //
+                                 30, 0, 0, 40, 0, 0, 1, 1, 1, 3, 3, 3, 9, 9, 9}};
+    const Picture half = shrunk(picture, 2);
+    CHECK(half.width == 2);
+    CHECK(half.height == 1);
+    CHECK(half.rgb == std::vector<std::uint8_t>{25, 0, 0, 2, 2, 2});
+    CHECK(shrunk(picture, 3) == picture);  // too low for a pixel of nine
+}
+
 }  // namespace loafmark::commands

@@ -14,7 +14,9 @@ NewReading full_reading() {
     draft.cell_diameters = {0.5, 1.0 / 3, 12.75};
     draft.warnings = {"not_yet", "one_length_only"};
     draft.document = R"({"loaf_height": {"value": 98.5}})";
-    draft.pictures[PictureKind::slice] = {"image/jpeg", {0xFF, 0xD8, 0x00}, 0.1, 30, 20};
+    draft.pictures[PictureKind::slice] = {
+        "image/jpeg", {0xFF, 0xD8, 0x00}, 0.1, 30, 20, {{0, 20}, {12.5, 0.1}, {30, 20}}, true,
+        {0xFF}};
     draft.pictures[PictureKind::overlay] = {"image/jpeg", {0xFF, 0xD9}, std::nullopt, 31, 21};
     return draft;
 }
@@ -39,6 +41,18 @@ TEST_CASE("a reading comes back as it was filed") {
     CHECK(reading.warnings == draft.warnings);
     CHECK(example.journal.document(reading.id) == draft.document);
     CHECK(example.journal.pictures(reading.id) == draft.pictures);
+}
+
+TEST_CASE("a page of many gets the small pictures, and the full one where there is no small one") {
+    ExampleJournal example;
+    const auto bake = example.journal.add_bake(new_bake(example.formula, {2026, 3, 1}));
+    const auto filed = example.journal.file_photo(
+        example.photo("a.jpg", "a"), {new_slice(bake.loaves[0].loaf.id, full_reading())});
+    const auto small = example.journal.pictures(filed[0].reading->id, PictureSize::small);
+    CHECK(small.at(PictureKind::slice).bytes == std::vector<std::uint8_t>{0xFF});
+    CHECK(small.at(PictureKind::slice).width_px == 30);
+    CHECK(small.at(PictureKind::slice).outline.size() == 3);
+    CHECK(small.at(PictureKind::overlay).bytes == std::vector<std::uint8_t>{0xFF, 0xD9});
 }
 
 TEST_CASE("a new version of the analysis makes a new reading, and the old one stays") {

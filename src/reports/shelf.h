@@ -6,9 +6,10 @@
 
 namespace loafmark::reports {
 
-// Sets what the line-up of page.mustache wants: slices of all bakes, in order of `input.bakes`,
-// those with a scale and those without apart.
-void set_line_up(kainjow::mustache::data& page, const ReportInput& input);
+// Sets what the shelf of page.mustache wants: slices of all bakes cut out, in order of
+// `input.bakes` with their places in other orders beside, those with a scale and those without
+// apart.
+void set_shelf(kainjow::mustache::data& page, const ReportInput& input);
 
 // The widest picture with a scale, in mm, so that the page's scale lets it fit on a phone; at least
 // 100.
