@@ -1,19 +1,14 @@
 #include "insight/bake_values.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
-#include "analysis/reading.h"
+#include "journal/poor_readings.h"
 #include "statistics/quantiles.h"
 
 namespace loafmark::insight {
 
 namespace {
-
-constexpr std::array poor = {code_name(WarningCode::blurred), code_name(WarningCode::overexposed),
-                             code_name(WarningCode::underexposed),
-                             code_name(WarningCode::target_conflict)};
 
 std::optional<double> finite(const MeasureValues& values, Measure measure) {
     const auto found = values.find(measure);
@@ -22,9 +17,9 @@ std::optional<double> finite(const MeasureValues& values, Measure measure) {
 }
 
 std::optional<double> value_of(const journal::SliceEntry& slice, Measure measure) {
+    if (info_of(measure).origin == MeasureOrigin::kitchen) return finite(slice.weighed, measure);
     if (!slice.reading || is_poor(*slice.reading)) return std::nullopt;
-    const bool of_kitchen = info_of(measure).origin == MeasureOrigin::kitchen;
-    return finite(of_kitchen ? slice.weighed : slice.reading->values, measure);
+    return finite(slice.reading->values, measure);
 }
 
 bool at_an_end(const journal::SliceEntry& slice) {
@@ -34,13 +29,11 @@ bool at_an_end(const journal::SliceEntry& slice) {
 }  // namespace
 
 std::span<const std::string_view> poor_warnings() {
-    return poor;
+    return journal::poor_warnings;
 }
 
 bool is_poor(const journal::Reading& reading) {
-    return std::ranges::any_of(reading.warnings, [](const std::string& code) {
-        return std::ranges::find(poor, code) != poor.end();
-    });
+    return journal::is_poor(reading);
 }
 
 int poor_readings(const journal::BakeEntry& bake) {

@@ -11,11 +11,18 @@ namespace {
 
 constexpr int bakes_beyond_flours = 3;
 
-std::optional<double> measured(const journal::BakeEntry& bake, StrengthMeasure measure) {
-    const auto mean = bake_mean(bake, measure == StrengthMeasure::specific_volume_ml_per_g
-                                          ? Measure::specific_volume
-                                          : Measure::loaf_height);
+// Of loaves whose volume was measured: cut face times length is too rough beside it.
+std::optional<double> specific_volume(journal::BakeEntry bake) {
+    std::erase_if(bake.loaves,
+                  [](const journal::LoafEntry& loaf) { return !loaf.loaf.facts.volume; });
+    const auto mean = bake_mean(bake, Measure::specific_volume);
     return mean ? std::optional(mean->value) : std::nullopt;
+}
+
+std::optional<double> measured(const journal::BakeEntry& bake, StrengthMeasure measure) {
+    if (measure == StrengthMeasure::specific_volume_ml_per_g) return specific_volume(bake);
+    const auto height = bake_mean(bake, Measure::loaf_height);
+    return height ? std::optional(height->value) : std::nullopt;
 }
 
 // The bake's shares in the flours' order; nothing where it holds another flour.

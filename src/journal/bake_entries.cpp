@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <map>
 
-#include "arithmetic/near_names.h"
 #include "journal/amounts.h"
 #include "journal/bakes.h"
 #include "journal/id_list.h"
@@ -201,24 +200,39 @@ void add_slices(const Store& store, Entries& entries, const std::string& ids) {
         loaves.at(slice.slice.loaf)->slices.push_back(std::move(slice));
 }
 
-// By their names, folded.
-std::map<std::string, Millilitres> tin_volumes(const Store& store) {
-    std::map<std::string, Millilitres> volumes;
-    auto statement =
-        prepared(store.db, "SELECT name_folded, volume_ml FROM tin WHERE volume_ml IS NOT NULL");
-    while (statement.executeStep()) {
-        Row row(statement);
-        auto name = row.take<std::string>();
-        volumes.emplace(std::move(name), row.take<Millilitres>());
+// What the kitchens tell of loaves and bakes: what tins hold, what scales show.
+void weigh_all(const Store& store, Entries& entries, const std::string& ids) {
+    std::map<LoafId, Millilitres> tins;
+    auto tin = prepared(store.db,
+                        "SELECT loaf.id, tin.volume_ml FROM loaf JOIN bake ON bake.id = loaf.bake "
+                        "JOIN bake_day ON bake_day.id = bake.bake_day "
+                        "JOIN tin ON tin.kitchen = bake_day.kitchen "
+                        "AND tin.name_folded = folded(loaf.tin) WHERE tin.volume_ml IS NOT NULL "
+                        "AND loaf.bake IN (SELECT value FROM json_each(?))",
+                        ids);
+    while (tin.executeStep()) {
+        Row row(tin);
+        const auto loaf = row.take<LoafId>();
+        tins.emplace(loaf, row.take<Millilitres>());
     }
-    return volumes;
-}
-
-std::optional<Millilitres> volume_of(const std::optional<std::string>& tin,
-                                     const std::map<std::string, Millilitres>& tins) {
-    if (!tin) return std::nullopt;
-    const auto found = tins.find(folded(*tin));
-    return found == tins.end() ? std::nullopt : std::optional(found->second);
+    auto scales = prepared(store.db,
+                           "SELECT bake.id, kitchen.scale_step_g FROM bake "
+                           "JOIN bake_day ON bake_day.id = bake.bake_day "
+                           "JOIN kitchen ON kitchen.id = bake_day.kitchen "
+                           "WHERE bake.id IN (SELECT value FROM json_each(?))",
+                           ids);
+    while (scales.executeStep()) {
+        Row row(scales);
+        const auto bake = row.take<BakeId>();
+        const auto step = row.take<std::optional<Grams>>();
+        for (LoafEntry& loaf : entries.at(bake).loaves) {
+            Weighing with;
+            if (step) with.scale_step = *step;
+            if (const auto found = tins.find(loaf.loaf.id); found != tins.end())
+                with.tin_volume = found->second;
+            weigh(loaf, with);
+        }
+    }
 }
 
 std::vector<BakeEntry> in_order_of(const std::vector<BakeId>& ids, std::vector<BakeEntry> entries) {
@@ -240,10 +254,7 @@ std::vector<BakeEntry> bake_entries(const Store& store, const std::vector<BakeId
     add_steps(store, entries, list);
     add_loaves(store, entries, list);
     add_slices(store, entries, list);
-    const std::map<std::string, Millilitres> tins = tin_volumes(store);
-    for (BakeEntry& entry : entries.all())
-        for (LoafEntry& loaf : entry.loaves)
-            weigh(loaf, volume_of(loaf.loaf.tin, tins));
+    weigh_all(store, entries, list);
     return in_order_of(ids, std::move(entries.all()));
 }
 

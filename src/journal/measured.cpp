@@ -60,7 +60,7 @@ class Rows {
 
 bool narrows(const Filter& f) {
     return f.flour || f.grain || f.formula || f.hydration || f.since || f.until || f.text ||
-           !f.where.empty() || f.bag || !f.shares.empty() || f.limit || f.skip > 0;
+           !f.where.empty() || f.bag || !f.shares.empty() || f.trial || f.limit || f.skip > 0;
 }
 
 std::map<std::int64_t, Date> days(const Store& store) {

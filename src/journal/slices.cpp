@@ -22,7 +22,8 @@ PhotoId photo_row(Store& store, const StoredPhoto& photo) {
 }
 
 void check(const CrumbSample& crumb) {
-    check_mass(crumb.mass, "the crumb's mass");
+    if (!(crumb.mass > Grams(0)))
+        throw Error("the crumb's mass is " + to_text(crumb.mass) + ", not above zero");
     if (crumb.plug_diameter.has_value() != (crumb.plugs > 0))
         throw Error("plugs of crumb want both their number and their diameter");
     if (crumb.plug_diameter && !(*crumb.plug_diameter > Millimetres(0)))

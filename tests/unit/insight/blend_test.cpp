@@ -40,6 +40,7 @@ journal::BakeEntry bake(double share, double ml_per_g) {
         entry.flours.push_back(one);
     }
     journal::LoafEntry loaf;
+    loaf.loaf.facts.volume = Millilitres(100 * ml_per_g);
     loaf.weighed[Measure::specific_volume] = {ml_per_g, ml_per_g, ml_per_g, {}, {}};
     entry.loaves.push_back(loaf);
     return entry;

@@ -199,7 +199,7 @@ TEST_CASE("a trend that cannot be had says why") {
 TEST_CASE("what is weighed of a loaf goes into a trend without a slice") {
     std::vector<BakeEntry> bakes;
     for (int i = 0; i < 4; ++i) {
-        bakes.push_back(bake(i + 1, "rye", 1, 66 + 2 * i, 0.3));
+        bakes.push_back(made_up::bake(i + 1, {2026, 3, 1 + i}, "rye", 1, 66 + 2 * i, 0.3));
         bakes.back().loaves[0].slices.clear();
         const double volume = 3.0 + 0.2 * i + (i % 2 ? 0.01 : 0);
         bakes.back().loaves[0].weighed[Measure::specific_volume] = {volume, volume, volume, {}, {}};

@@ -126,6 +126,16 @@ TEST_CASE("a filter narrows what is measured, and bakes set aside are marked") {
     filter.flour = baking.example.rye.id;
     REQUIRE(baking.measured(filter).bakes.size() == 1);
     CHECK(baking.measured(filter).bakes[0].id == two.bake.id);
+    NewTrial draft;
+    draft.name = "How wet";
+    draft.variants = {"66 %", "80 %"};
+    draft.factor = "water";
+    const Trial trial = baking.journal.add_trial(draft);
+    (void)baking.journal.add_to_trial(trial.id, {{white.bake.id, 0}});
+    filter = {};
+    filter.trial = trial.id;
+    REQUIRE(baking.measured(filter).bakes.size() == 1);
+    CHECK(baking.measured(filter).bakes[0].id == white.bake.id);
     baking.journal.set_aside(white.bake.id, "burnt");
     CHECK(baking.measured().bakes[0].set_aside);
     filter = {};

@@ -36,7 +36,7 @@ double value(const MeasureValues& values, Measure measure) {
 TEST_CASE("density is mass over area times thickness, and its interval knows scales and ruler") {
     LoafEntry loaf;
     loaf.slices = {slice()};
-    weigh(loaf, {});
+    weigh(loaf);
     const Estimate& density = loaf.slices[0].weighed.at(Measure::slice_density);
     CHECK(density.value == Approx(0.3));
     // A ruler's 0.3 mm in 15 is 2 %, as a standard error; area and mass add little.
@@ -49,7 +49,7 @@ TEST_CASE("crumb alone is weighed whole or by plugs, and leaves a share of fine 
     loaf.slices = {slice(), slice()};
     loaf.slices[0].slice.crumb = CrumbSample{Grams(30), std::nullopt, 0};
     loaf.slices[1].slice.crumb = CrumbSample{Grams(11.25), Millimetres(30), 4};
-    weigh(loaf, {});
+    weigh(loaf);
     CHECK(value(loaf.slices[0].weighed, Measure::crumb_density) == Approx(30.0 / (80 * 1.5)));
     const double plugs_cm3 = 4 * std::numbers::pi / 4 * 9 * 1.5;
     CHECK(value(loaf.slices[1].weighed, Measure::crumb_density) == Approx(11.25 / plugs_cm3));
@@ -67,7 +67,7 @@ TEST_CASE("a loaf's own: volume over mass, bake loss, rise, spring, dough in its
     loaf.loaf.facts.volume = Millilitres(2970);
     loaf.loaf.facts.dough_height = Millimetres(40);
     loaf.loaf.facts.proof_height = Millimetres(84);
-    weigh(loaf, Millilitres(1800));
+    weigh(loaf, {.tin_volume = Millilitres(1800)});
     CHECK(value(loaf.weighed, Measure::specific_volume) == Approx(3.75));
     CHECK(value(loaf.weighed, Measure::loaf_density) == Approx(792.0 / 2970));
     CHECK(value(loaf.weighed, Measure::bake_loss_percent) == Approx(12));
@@ -87,7 +87,7 @@ TEST_CASE("worked examples: specific volume by seed displacement, bake loss, por
     loaf.loaf.dough_mass = Grams(900);
     loaf.loaf.baked_mass = Grams(783);
     loaf.loaf.facts.volume = Millilitres(2850);
-    weigh(loaf, {});
+    weigh(loaf);
     CHECK(value(loaf.weighed, Measure::bake_loss_percent) == Approx(13));
     CHECK(value(loaf.weighed, Measure::specific_volume) == Approx(2850.0 / 783));
     CHECK(value(loaf.slices[0].weighed, Measure::fine_pore_share) + 0.4 == Approx(0.796875));
@@ -98,10 +98,37 @@ TEST_CASE("a loaf without a measured volume has its cut face times its length; e
     loaf.slices = {slice(), slice()};
     loaf.slices[1].slice.place = std::string(end_of_loaf);
     loaf.slices[1].reading->values[Measure::cross_section_area] = plus_minus(2000, 100);
+    loaf.slices.push_back(slice());
+    loaf.slices[2].slice.cut = "lengthwise";
+    loaf.slices[2].reading->values[Measure::cross_section_area] = plus_minus(24000, 100);
+    loaf.slices.push_back(slice());
+    loaf.slices[3].reading->warnings = {"blurred"};
+    loaf.slices[3].reading->values[Measure::cross_section_area] = plus_minus(5000, 100);
     loaf.loaf.baked_mass = Grams(600);
     loaf.loaf.facts.length = Millimetres(240);
-    weigh(loaf, {});
-    CHECK(value(loaf.weighed, Measure::specific_volume) == Approx(4));
+    weigh(loaf);
+    const Estimate& volume = loaf.weighed.at(Measure::specific_volume);
+    CHECK(volume.value == Approx(4));
+    CHECK(volume.low < 4 * (1 - 1.0 / 6));
+    CHECK(volume.high < 4.1);
+}
+
+TEST_CASE("finer scales make a density surer; plugs want no photo; cut crumb is not all crumb") {
+    LoafEntry loaf;
+    loaf.slices = {slice(), slice()};
+    loaf.slices[0].slice.crumb = CrumbSample{Grams(3), Millimetres(30), 1};
+    loaf.slices[0].reading.reset();
+    loaf.slices[1].slice.crumb = CrumbSample{Grams(30), std::nullopt, 0};
+    loaf.slices[1].reading->values.erase(Measure::cross_section_area);
+    LoafEntry fine = loaf;
+    weigh(loaf);
+    weigh(fine, {.scale_step = Grams(0.1)});
+    const auto half_width = [](const LoafEntry& of) {
+        const Estimate& crumb = of.slices[0].weighed.at(Measure::crumb_density);
+        return crumb.high - crumb.value;
+    };
+    CHECK(half_width(fine) < 0.6 * half_width(loaf));
+    CHECK_FALSE(loaf.slices[1].weighed.contains(Measure::crumb_density));
 }
 
 TEST_CASE("what was not weighed has no value") {
@@ -109,7 +136,7 @@ TEST_CASE("what was not weighed has no value") {
     loaf.slices = {slice()};
     loaf.slices[0].slice.thickness.clear();
     loaf.loaf.baked_mass = Grams(600);
-    weigh(loaf, {});
+    weigh(loaf);
     CHECK(loaf.weighed.empty());
     CHECK(loaf.slices[0].weighed.empty());
 }
