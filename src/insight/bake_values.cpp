@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "journal/poor_readings.h"
 #include "statistics/quantiles.h"
 
 namespace loafmark::insight {
@@ -30,10 +29,6 @@ bool at_an_end(const journal::SliceEntry& slice) {
 
 std::span<const std::string_view> poor_warnings() {
     return journal::poor_warnings;
-}
-
-bool is_poor(const journal::Reading& reading) {
-    return journal::is_poor(reading);
 }
 
 int poor_readings(const journal::BakeEntry& bake) {

@@ -8,6 +8,7 @@
 
 #include "analysis/measures.h"
 #include "journal/measured.h"
+#include "journal/poor_readings.h"
 #include "journal/records.h"
 
 namespace loafmark::insight {
@@ -44,9 +45,7 @@ struct BakeMean {
 // Codes of the warnings of a reading that is too poor to count.
 [[nodiscard]] std::span<const std::string_view> poor_warnings();
 
-// Whether a reading is too poor to count: not sharp, burnt out, black, or its target at odds with
-// itself.
-[[nodiscard]] bool is_poor(const journal::Reading& reading);
+using journal::is_poor;
 
 // Slices whose reading is poor.
 [[nodiscard]] int poor_readings(const journal::BakeEntry& bake);
