@@ -13,9 +13,8 @@ namespace {
 
 journal::BakeEntry baked(std::int64_t id, const std::string& flour, double height, double density) {
     auto bake = made_up::bake(id, {2026, 3, 1}, flour, flour == "White" ? 1 : 2, 70, 0.4);
-    bake.loaves[0].slices = {
-        made_up::slice(id, {{Measure::loaf_height, made_up::about(height)},
-                            {Measure::crumb_density, made_up::about(density)}})};
+    bake.loaves[0].slices = {made_up::slice(id, {{Measure::loaf_height, made_up::about(height)}})};
+    bake.loaves[0].slices[0].weighed[Measure::crumb_density] = made_up::about(density);
     return bake;
 }
 
