@@ -46,6 +46,8 @@ Proved proved_of(const std::vector<journal::BakeEntry>& bakes, journal::FlourId 
             if (!proof || !mean) continue;
             by_minutes[proof->lasted.count()].push_back(*mean);
             if (proof->temperature) proved.temperatures.insert(proof->temperature->degrees());
+            for (const ProofStretch& stretch : proof->stretches)
+                if (stretch.temperature) proved.temperatures.insert(stretch.temperature->degrees());
         }
         const auto dough = by_minutes.size() > 1 ? bake.bake.id : journal::BakeId{};
         for (const auto& [minutes, loaves] : by_minutes) {

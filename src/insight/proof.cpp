@@ -45,18 +45,33 @@ std::optional<Minutes> until_next(const std::vector<journal::BakeStep>& steps, s
     return std::nullopt;
 }
 
-std::optional<Proof> proof_of_dough(const journal::Bake& bake) {
-    double minutes = 0;
-    std::optional<Celsius> temperature;
+// Of the dough's steps; nothing where one's time is not known.
+std::optional<std::vector<ProofStretch>> stretches_of(const journal::Bake& bake) {
+    std::vector<ProofStretch> stretches;
     for (std::size_t i = 0; i < bake.steps.size(); ++i) {
         const journal::BakeStep& step = bake.steps[i];
         if (step.step != final_proof) continue;
         const auto lasted = step.lasted ? step.lasted : until_next(bake.steps, i);
         if (!lasted) return std::nullopt;
-        minutes += lasted->count();
-        if (step.temperature) temperature = step.temperature;
+        stretches.push_back({*lasted, step.temperature});
     }
-    return minutes > 0 ? std::optional(Proof{Minutes(minutes), temperature}) : std::nullopt;
+    return stretches;
+}
+
+// That the dough's steps note, each once, whether their time is known or not.
+std::set<double> degrees_of(const journal::Bake& bake) {
+    std::set<double> degrees;
+    for (const journal::BakeStep& step : bake.steps)
+        if (step.step == final_proof && step.temperature)
+            degrees.insert(step.temperature->degrees());
+    return degrees;
+}
+
+Minutes total(const std::vector<ProofStretch>& stretches) {
+    Minutes minutes{0};
+    for (const ProofStretch& stretch : stretches)
+        minutes = Minutes(minutes.count() + stretch.lasted.count());
+    return minutes;
 }
 
 // Loaves of one formula that a dent found equally proved, x in degrees, y in doublings of minutes.
@@ -120,13 +135,27 @@ ProofDoubling learnt_from(const std::string& leaven, const Alike& alike) {
 
 }  // namespace
 
+bool Proof::temperature_known() const {
+    return temperature ||
+           (!stretches.empty() && std::ranges::all_of(stretches, [](const ProofStretch& stretch) {
+               return stretch.temperature.has_value();
+           }));
+}
+
 std::optional<Proof> proof_of(const journal::BakeEntry& bake, const journal::Loaf& loaf) {
-    auto proof = proof_of_dough(bake.bake);
-    if (loaf.facts.proof)
-        proof = Proof{*loaf.facts.proof, proof ? proof->temperature : std::nullopt};
-    if (!proof) return std::nullopt;
-    if (loaf.facts.proof_temperature) proof->temperature = loaf.facts.proof_temperature;
-    if (!proof->temperature) proof->temperature = bake.bake.room_temperature;
+    auto stretches =
+        loaf.facts.proof ? std::optional(std::vector<ProofStretch>{}) : stretches_of(bake.bake);
+    if (!stretches) return std::nullopt;
+    Proof proof{loaf.facts.proof.value_or(total(*stretches)), loaf.facts.proof_temperature};
+    if (!(proof.lasted.count() > 0)) return std::nullopt;
+    if (proof.temperature) return proof;
+    const std::set<double> noted = degrees_of(bake.bake);
+    if (noted.size() == 1) proof.temperature = Celsius(*noted.begin());
+    if (noted.empty()) proof.temperature = bake.bake.room_temperature;
+    if (noted.size() < 2) return proof;
+    for (ProofStretch& stretch : *stretches)
+        if (!stretch.temperature) stretch.temperature = bake.bake.room_temperature;
+    proof.stretches = std::move(*stretches);
     return proof;
 }
 
@@ -157,6 +186,22 @@ std::optional<Minutes> at_common_temperature(Minutes lasted, Celsius temperature
         return std::nullopt;
     return Minutes(lasted.count() *
                    std::exp2((warmth - common_proof_temperature.degrees()) / degrees));
+}
+
+std::optional<Minutes> at_common_temperature(const Proof& proof, double degrees) {
+    double minutes = 0;
+    const auto add = [&](Minutes lasted, const std::optional<Celsius>& temperature) {
+        const auto weighted =
+            temperature ? at_common_temperature(lasted, *temperature, degrees) : std::nullopt;
+        if (weighted) minutes += weighted->count();
+        return weighted.has_value();
+    };
+    const bool all = proof.stretches.empty()
+                         ? add(proof.lasted, proof.temperature)
+                         : std::ranges::all_of(proof.stretches, [&](const ProofStretch& stretch) {
+                               return add(stretch.lasted, stretch.temperature);
+                           });
+    return all ? std::optional(Minutes(minutes)) : std::nullopt;
 }
 
 }  // namespace loafmark::insight

@@ -12,15 +12,26 @@
 
 namespace loafmark::insight {
 
+// A part of a proof at one temperature, such as the hours in a refrigerator.
+struct ProofStretch {
+    Minutes lasted;
+    std::optional<Celsius> temperature;
+    bool operator==(const ProofStretch&) const = default;
+};
+
 struct Proof {
     Minutes lasted;
     std::optional<Celsius> temperature;
+    // Only where the steps were of different temperatures; then there is no `temperature`.
+    std::vector<ProofStretch> stretches = {};
+    [[nodiscard]] bool temperature_known() const;
     bool operator==(const Proof&) const = default;
 };
 
 // The loaf's own, where it was proved otherwise than its dough, else the bake's steps of that name
 // together; one whose time was not noted lasted until the next step began. The temperature is the
-// loaf's, else the step's, else the room's of that day.
+// loaf's, else the steps', else the room's of that day; of steps of different temperatures each has
+// its own, and a loaf that has only a time of its own none.
 [[nodiscard]] std::optional<Proof> proof_of(const journal::BakeEntry& bake,
                                             const journal::Loaf& loaf);
 
@@ -57,5 +68,7 @@ using ProofDoublings = std::map<std::string, ProofDoubling, std::less<>>;  // by
 // weighted. `degrees` above 0.
 [[nodiscard]] std::optional<Minutes> at_common_temperature(Minutes lasted, Celsius temperature,
                                                            double degrees);
+// The same, stretch by stretch; nothing either where a temperature is not known.
+[[nodiscard]] std::optional<Minutes> at_common_temperature(const Proof& proof, double degrees);
 
 }  // namespace loafmark::insight

@@ -112,10 +112,9 @@ class PointsOfLoaves {
         const auto proof = proof_of(bake, loaf);
         if (!proof) return std::nullopt;
         if (trend_.question.against == Against::proof) return proof->lasted.count();
-        if (!proof->temperature) return std::nullopt;
+        if (!proof->temperature_known()) return std::nullopt;
         const ProofDoubling doubling = doubling_for(trend_.question.doublings, leaven_of(bake));
-        const auto weighted =
-            at_common_temperature(proof->lasted, *proof->temperature, doubling.degrees);
+        const auto weighted = at_common_temperature(*proof, doubling.degrees);
         if (!weighted) {
             ++trend_.outside_temperature;
             return std::nullopt;

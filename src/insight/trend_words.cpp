@@ -96,8 +96,13 @@ std::string why_empty(const Trend& trend) {
     if (info.state == MeasureState::not_yet)
         return std::string(info.name) + " is defined but not measured yet";
     if (trend.outside_temperature > 0)
-        return "all loaves were proved colder than 15 or warmer than 32 \u00b0C, where minutes "
-               "cannot be brought to 25 \u00b0C";
+        return "all loaves whose proof's time and temperature are known were proved colder than 15 "
+               "or warmer than 32 \u00b0C, where minutes cannot be brought to 25 \u00b0C" +
+               (trend.without_value == 0
+                    ? ""
+                    : "; " + bakes(trend.without_value) +
+                          (trend.without_value == 1 ? " lacks " : " lack ") + name(trend.question) +
+                          " or " + x_wanted(trend.question.against));
     if (trend.without_value > 0)
         return "no bake has both " + name(trend.question) + " and " +
                x_wanted(trend.question.against);

@@ -82,6 +82,51 @@ TEST_CASE("a proof that was only stamped lasted until the next step began, over 
     CHECK_FALSE(proof_of(bake, loaf));
 }
 
+TEST_CASE("a temperature is known of a step whose time is not") {
+    BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "wheat", 1, 70, 0.3);
+    journal::Loaf& loaf = bake.loaves[0].loaf;
+    bake.bake.room_temperature = Celsius(18);
+    bake.bake.steps = {step("final proof", {}, Celsius(28))};
+    CHECK_FALSE(proof_of(bake, loaf));
+    loaf.facts.proof = Minutes(90);
+    CHECK(proof_of(bake, loaf) == Proof{Minutes(90), Celsius(28)});
+}
+
+TEST_CASE("steps of different temperatures are brought to the common one each by itself") {
+    BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "wheat", 1, 70, 0.3);
+    journal::Loaf& loaf = bake.loaves[0].loaf;
+    bake.bake.steps = {step("final proof", Minutes(60), Celsius(16)),
+                       step("final proof", Minutes(40), Celsius(25))};
+    const Proof proof = proof_of(bake, loaf).value();
+    CHECK(proof.lasted == Minutes(100));
+    CHECK_FALSE(proof.temperature);
+    CHECK(proof.temperature_known());
+    // Nine degrees colder by a doubling in nine: half of 60, and 40 as they are.
+    CHECK(at_common_temperature(proof, 9)->count() == Approx(70));
+
+    // One that notes none stood in the room.
+    bake.bake.steps.push_back(step("final proof", Minutes(10)));
+    CHECK_FALSE(proof_of(bake, loaf)->temperature_known());
+    bake.bake.room_temperature = Celsius(25);
+    CHECK(at_common_temperature(*proof_of(bake, loaf), 9)->count() == Approx(80));
+
+    // A loaf's own temperature holds for all of it; of its own time nobody knows where it stood.
+    loaf.facts.proof_temperature = Celsius(25);
+    CHECK(at_common_temperature(*proof_of(bake, loaf), 9)->count() == Approx(110));
+    loaf.facts.proof_temperature.reset();
+    loaf.facts.proof = Minutes(90);
+    CHECK_FALSE(proof_of(bake, loaf)->temperature_known());
+}
+
+TEST_CASE("a night in the cold before a warm hour is outside what is weighed") {
+    BakeEntry bake = made_up::bake(1, {2026, 3, 1}, "wheat", 1, 70, 0.3);
+    bake.bake.steps = {step("final proof", Minutes(720), Celsius(4)),
+                       step("final proof", Minutes(60), Celsius(26))};
+    const Trend trend = find_trend({bake}, {.against = Against::proof_at_25c});
+    CHECK(trend.groups.empty());
+    CHECK(trend.outside_temperature == 1);
+}
+
 TEST_CASE("minutes double by their rule, from 15 to 32 degrees only") {
     const auto minutes = [](double degrees) {
         return at_common_temperature(Minutes(60), Celsius(degrees), 9);
@@ -207,6 +252,10 @@ TEST_CASE("as at 25 degrees, what was proved too cold is left out and counted") 
     REQUIRE(trend.doublings.size() == 1);
     CHECK(trend.doublings[0].degrees == 9);
     CHECK(find_trend({cold}, {.against = Against::proof_at_25c}).why_none ==
-          "all loaves were proved colder than 15 or warmer than 32 \u00b0C, where minutes cannot "
-          "be brought to 25 \u00b0C");
+          "all loaves whose proof's time and temperature are known were proved colder than 15 or "
+          "warmer than 32 \u00b0C, where minutes cannot be brought to 25 \u00b0C");
+    CHECK(find_trend({cold, unknown}, {.against = Against::proof_at_25c})
+              .why_none.ends_with("; 1 bake lacks openness or a final proof whose time and "
+                                  "temperature are noted (loafmark bake edit BAKE --proof 75min "
+                                  "--proof-temperature 26C)"));
 }
