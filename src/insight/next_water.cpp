@@ -129,10 +129,6 @@ NextBake not_determined(const Tried& tried, const std::string& why) {
     return next;
 }
 
-bool leaves_out_zero(const statistics::Coefficient& number) {
-    return number.interval && (number.interval->low > 0 || number.interval->high < 0);
-}
-
 NextBake towards_most(const Tried& tried, const statistics::ParallelLines& line,
                       const std::string& name) {
     const auto curve = statistics::fit_curve({tried.points});

@@ -29,10 +29,6 @@ std::optional<LeastSquaresFit> polynomial(std::span<const Point> points, double 
     return least_squares(columns, y);
 }
 
-bool leaves_out_zero(const Coefficient& number) {
-    return number.interval && (number.interval->low > 0 || number.interval->high < 0);
-}
-
 // The place between `inside`, where the condition holds, and `outside`, where it does not.
 template <class Condition>
 double edge(double inside, double outside, const Condition& holds) {
@@ -118,6 +114,10 @@ std::optional<LineOrCurve> fit_line_or_curve(std::span<const Point> points) {
         return line;
     }
     return std::nullopt;
+}
+
+bool leaves_out_zero(const Coefficient& number) {
+    return number.interval && (number.interval->low > 0 || number.interval->high < 0);
 }
 
 bool goes_anywhere(const LineOrCurve& line) {

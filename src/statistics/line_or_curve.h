@@ -28,6 +28,9 @@ struct LineOrCurve {
 // scatter at all. Throws std::invalid_argument for a number that is not finite.
 [[nodiscard]] std::optional<LineOrCurve> fit_line_or_curve(std::span<const Point> points);
 
+// Whether its interval tells it from nought; a number without one is not told.
+[[nodiscard]] bool leaves_out_zero(const Coefficient& number);
+
 // Whether the slope (of a parabola, slope or bend) is told from nought.
 [[nodiscard]] bool goes_anywhere(const LineOrCurve& line);
 
