@@ -21,6 +21,12 @@ void check(const Goal& goal, Vary vary) {
     if (vary == Vary::share && goal.control.empty())
         throw std::invalid_argument(
             "a share is proposed against a control only, such as 'as wheat'");
+    if (vary == Vary::share &&
+        std::ranges::find(kept_measures, goal.measure) == kept_measures.end())
+        throw std::invalid_argument(
+            "a share keeps the control's loaf_height or specific_volume, "
+            "of which more is wanted; not " +
+            std::string(info_of(goal.measure).key));
 }
 
 bool holds(const journal::BakeEntry& bake, journal::FlourId flour) {

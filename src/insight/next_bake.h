@@ -2,6 +2,7 @@
 // proof, whether with a long rest, how much of it in a blend.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -61,15 +62,19 @@ inline constexpr double step_beyond = 2;
 inline constexpr double minutes_beyond = 15;
 // What counts as a long rest: one step of rest, bulk fermentation or final proof of so many hours.
 inline constexpr Hours long_rest{8};
-// What a blend must keep of the control's height.
-inline constexpr double height_kept = 0.9;
+// What a blend must keep of the control's measure, and the measures of which that can be asked:
+// those of which more is wanted.
+inline constexpr double share_kept = 0.9;
+inline constexpr std::array<Measure, 2> kept_measures = {Measure::loaf_height,
+                                                         Measure::specific_volume};
 
 // Over bakes whose main flour this is (for a share: blends of it with the control's main flour),
 // not set aside, with what is varied and the measure known. Water is never proposed beyond the
 // range tried by more than step_beyond, nor wetter than the wettest bake that handled as tacky or
 // easier; where no handling was noted, not wetter than was tried. Proof is for the most of a
-// measure only, a share for a control only. Throws std::invalid_argument, with words for people,
-// for what does not go together. `journal`: all bakes, for the pooled repeats that judge a rest.
+// measure only, a share for a control and kept_measures only. Throws std::invalid_argument, with
+// words for people, for what does not go together. `journal`: all bakes, for the pooled repeats
+// that judge a rest.
 [[nodiscard]] NextBake next_bake(const std::vector<journal::BakeEntry>& journal,
                                  journal::FlourId flour, const Goal& goal, Vary vary = Vary::water);
 

@@ -78,15 +78,15 @@ NextBake advice_of(const Blends& blends, const std::string& other, const std::st
     if (!line || line->fit.degrees_of_freedom < statistics::least_degrees_to_judge)
         return wanted_first(blends, "too little to fit a line");
     const double most = largest(blends);
-    const double kept = statistics::keeps_up_to(*line, height_kept, 0, most);
+    const double kept = statistics::keeps_up_to(*line, share_kept, 0, most);
     const int smallest = *std::next(blends.shares.begin());
     if (kept < smallest)
         return wanted_first(blends, "even the smallest share tried, " + percent_text(smallest) +
                                         ", is not sure to keep it");
     next.advice = kept >= most ? Advice::step : Advice::found;
     next.value = kept;
-    next.sentence = "up to " + percent_text(kept) + " of it: " + name + " stays within " +
-                    fixed_text(100 * (1 - height_kept), 0) + " % of " + other +
+    next.sentence = "up to " + percent_text(kept) + " of it: " + name + " keeps at least " +
+                    fixed_text(100 * share_kept, 0) + " % of that of " + other +
                     " alone (95 % sure, one-sided)" + from_bakes(next.bakes);
     if (kept >= most) next.sentence += "; more was not tried";
     return next;

@@ -56,8 +56,9 @@ BakeEntry rested(int id, int day, double hours, double openness) {
     return bake;
 }
 
-BakeEntry blended(int id, double emmer_percent, double openness) {
-    BakeEntry bake = made_up::bake(id, {2026, 3, id}, "wheat", 2, 70, openness);
+BakeEntry blended(int id, double emmer_percent, double height) {
+    BakeEntry bake = made_up::bake(id, {2026, 3, id}, "wheat", 2, 70, 0.3);
+    bake.loaves[0].slices[0].reading->values[Measure::loaf_height] = made_up::about(height);
     bake.flours = {made_up::flour(2, "wheat", 1 - emmer_percent / 100)};
     if (emmer_percent > 0) bake.flours.push_back(made_up::flour(1, "emmer", emmer_percent / 100));
     return bake;
@@ -250,19 +251,19 @@ TEST_CASE("the largest share keeps 90 % of the control by its lower bound") {
     const std::vector<BakeEntry> bakes{
         blended(1, 0, 100.4), blended(2, 0, 99.6),  blended(3, 20, 96.3), blended(4, 20, 95.7),
         blended(5, 40, 92.2), blended(6, 40, 91.8), blended(7, 60, 88.3), blended(8, 60, 87.7)};
-    Goal goal{Measure::openness, {}, {bakes[0], bakes[1]}, "wheat, 70 % water"};
+    Goal goal{Measure::loaf_height, {}, {bakes[0], bakes[1]}, "wheat, 70 % water"};
     const NextBake next = next_bake(bakes, emmer, goal, Vary::share);
     CHECK(next.advice == Advice::found);
     // The line itself falls by a tenth at 50 %; s 0.365, 6 df: a little less is sure.
     CHECK(*next.value > 45);
     CHECK(*next.value < 50);
-    CHECK(next.sentence.find("of it: openness stays within 10 % of wheat alone (95 % sure, "
-                             "one-sided) (from 8 bakes)") != std::string::npos);
+    CHECK(next.sentence.find("of it: loaf height keeps at least 90 % of that of wheat alone "
+                             "(95 % sure, one-sided) (from 8 bakes)") != std::string::npos);
 }
 
 TEST_CASE("a share is not guessed from too little") {
     const std::vector<BakeEntry> few{blended(1, 0, 100), blended(2, 40, 92)};
-    const Goal goal{Measure::openness, {}, {few[0]}, "wheat"};
+    const Goal goal{Measure::loaf_height, {}, {few[0]}, "wheat"};
     const NextBake next = next_bake(few, emmer, goal, Vary::share);
     CHECK(next.advice == Advice::not_determined);
     CHECK(*next.value == Approx(20));
@@ -273,7 +274,7 @@ TEST_CASE("a share is not guessed from too little") {
     const std::vector<BakeEntry> weak{blended(1, 0, 100), blended(2, 0, 104), blended(3, 50, 80),
                                       blended(4, 50, 84), blended(5, 90, 60), blended(6, 90, 64)};
     const NextBake lost =
-        next_bake(weak, emmer, {Measure::openness, {}, {weak[0]}, "wheat"}, Vary::share);
+        next_bake(weak, emmer, {Measure::loaf_height, {}, {weak[0]}, "wheat"}, Vary::share);
     CHECK(lost.advice == Advice::not_determined);
     CHECK(lost.sentence.find("even the smallest share tried, 50.0 %") != std::string::npos);
 }
@@ -281,6 +282,12 @@ TEST_CASE("a share is not guessed from too little") {
 TEST_CASE("what does not go together is refused in words") {
     CHECK_THROWS_AS(next_bake({}, emmer, as_wheat({0.3}), Vary::proof), std::invalid_argument);
     CHECK_THROWS_AS(next_bake({}, emmer, most, Vary::share), std::invalid_argument);
-    Goal own = as_wheat({0.3});
-    CHECK_THROWS_AS(next_bake({}, journal::FlourId{2}, own, Vary::share), std::invalid_argument);
+    const BakeEntry wheat = blended(1, 0, 100);
+    const Goal own{Measure::loaf_height, {}, {wheat}, "wheat"};
+    CHECK_THROWS_WITH(next_bake({wheat}, journal::FlourId{2}, own, Vary::share),
+                      "the control is of the same flour; name one of the flour that it is blended "
+                      "with");
+    CHECK_THROWS_WITH(next_bake({wheat}, emmer, as_wheat({0.3}), Vary::share),
+                      "a share keeps the control's loaf_height or specific_volume, of which more "
+                      "is wanted; not openness");
 }
