@@ -151,7 +151,7 @@ Outcome run(const NextOptions& options, const journal::Journal& journal, const C
         const journal::FlourShare* main = insight::main_flour(bake);
         return main && main->flour == flour.id;
     });
-    if (!left_out.empty()) next.assumptions.push_back(left_out);
+    if (!left_out.empty()) next.notes.push_back(left_out);
     context.out << (options.json ? documents::next_document(next, goal, flour.name)
                                  : documents::next_text(next, flour.name));
     return Outcome::done;

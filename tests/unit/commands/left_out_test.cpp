@@ -54,12 +54,12 @@ TEST_CASE("next tells of the flour's bakes that are set aside or in the bin, and
     (void)bakes.example.journal.drop(journal::Droppable::bake, bakes.rye.bake.id.value);
     CHECK_FALSE(holds(bakes.next(), "left out"));
     (void)bakes.example.journal.set_aside(bakes.white[0].bake.id, "no salt");
-    CHECK(holds(bakes.next(), "left out: 1 bake set aside\n"));
+    CHECK(holds(bakes.next(), "Note: left out: 1 bake set aside.\n"));
     (void)bakes.example.journal.drop(journal::Droppable::bake, bakes.white[1].bake.id.value);
     (void)bakes.example.journal.drop(journal::Droppable::bake, bakes.white[2].bake.id.value);
-    CHECK(holds(bakes.next(), "left out: 1 bake set aside, 2 in the bin\n"));
+    CHECK(holds(bakes.next(), "Note: left out: 1 bake set aside, 2 in the bin.\n"));
     (void)bakes.example.journal.set_aside(bakes.white[0].bake.id, std::nullopt);
-    CHECK(holds(bakes.next(), "left out: 2 bakes in the bin\n"));
+    CHECK(holds(bakes.next(), "Note: left out: 2 bakes in the bin.\n"));
 }
 
 TEST_CASE("compare tells of a trial's bakes and of repeats that are set aside or in the bin") {
