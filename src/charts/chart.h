@@ -83,7 +83,7 @@ struct StripChart {
     std::string title;
     std::string description;
     Axis x;
-    std::vector<StripRow> rows;
+    std::vector<StripRow> rows;  // one without points takes no room, but keeps its look
     // Where the axis is parted, rising, and a word for each part: one more than borders.
     std::vector<double> borders;
     std::vector<std::string> words;
@@ -91,7 +91,8 @@ struct StripChart {
     std::optional<std::size_t> look = std::nullopt;
 };
 
-// As tall as its rows ask for. No points gives a chart that says so.
+// As tall as its rows ask for. On a ratio axis a hair that reaches to nought goes to the axis' end;
+// what is not finite is left out. No points gives a chart that says so.
 [[nodiscard]] std::string strip_svg(const StripChart& chart, Embedding embedding);
 
 // One class of a histogram: [low, high) on a logarithmic axis.

@@ -24,6 +24,10 @@ struct Ends {
     double high = -low;
 };
 
+bool has_place(double value, const StripChart& chart) {
+    return std::isfinite(value) && (chart.x.kind != AxisKind::ratio || value > 0);
+}
+
 Ends ends_of(const StripChart& chart) {
     Ends ends;
     const auto take = [&](double value) {
@@ -34,22 +38,20 @@ Ends ends_of(const StripChart& chart) {
         for (const StripPoint& point : row.points) {
             take(point.x);
             if (!point.interval) continue;
-            take(point.interval->first);
+            if (has_place(point.interval->first, chart)) take(point.interval->first);
             take(point.interval->second);
         }
     return ends;
 }
 
 StripChart drawable(StripChart chart) {
-    const bool ratio = chart.x.kind == AxisKind::ratio;
-    const auto fits = [&](double value) { return std::isfinite(value) && (!ratio || value > 0); };
     for (StripRow& row : chart.rows)
         std::erase_if(row.points, [&](const StripPoint& p) {
-            return !fits(p.x) ||
-                   (p.interval && !(fits(p.interval->first) && fits(p.interval->second)));
+            return !has_place(p.x, chart) ||
+                   (p.interval &&
+                    !(std::isfinite(p.interval->first) && has_place(p.interval->second, chart)));
         });
-    std::erase_if(chart.rows, [](const StripRow& row) { return row.points.empty(); });
-    if (ratio) std::erase_if(chart.borders, [](double border) { return !(border > 0); });
+    std::erase_if(chart.borders, [&](double border) { return !has_place(border, chart); });
     return chart;
 }
 
@@ -71,9 +73,12 @@ std::string row_svg(const StripRow& row, std::size_t index, double top, const Pl
         aside = at - last < mark_width ? (aside + 1) % 3 : 0;
         const double y = level + (aside == 0 ? 0 : aside == 1 ? -step_aside : step_aside);
         last = at;
-        if (point.interval && with_hairs)
-            hairs += joined("M", coordinate(x(point.interval->first)), " ", coordinate(y), "H",
-                            coordinate(x(point.interval->second)));
+        if (point.interval && with_hairs) {
+            const auto& [low, high] = *point.interval;
+            // What reaches to nought has no end on a logarithmic axis.
+            const double from = x.logarithmic && !(low > 0) ? plot.left : x(low);
+            hairs += joined("M", coordinate(from), " ", coordinate(y), "H", coordinate(x(high)));
+        }
         marks += linked(point.link, mark(at, y, index, point.note));
     }
     if (!hairs.empty())
@@ -110,7 +115,9 @@ std::string parts_svg(const StripChart& chart, const Plot& plot, const Scaling& 
 
 std::string strip_svg(const StripChart& given, Embedding embedding) {
     const StripChart chart = drawable(given);
-    if (chart.rows.empty()) return empty_sheet(chart.title, chart.description, embedding);
+    const auto shown =
+        std::ranges::count_if(chart.rows, [](const StripRow& row) { return !row.points.empty(); });
+    if (shown == 0) return empty_sheet(chart.title, chart.description, embedding);
     const Ends ends = ends_of(chart);
     const bool ratio = chart.x.kind == AxisKind::ratio;
     const TickedRange range =
@@ -119,16 +126,19 @@ std::string strip_svg(const StripChart& given, Embedding embedding) {
     plot.left = 14;
     plot.right = sheet_width - 14;
     plot.top = head;
-    plot.bottom = head + row_height * static_cast<double>(chart.rows.size()) + 4;
+    plot.bottom = head + row_height * static_cast<double>(shown) + 4;
     const Scaling x{range.low, range.high, plot.left, plot.right, ratio};
     std::size_t points = 0;
     for (const StripRow& row : chart.rows)
         points += row.points.size();
     std::string svg = parts_svg(chart, plot, x) + x_axis(plot, chart.x, range.ticks, x);
-    for (std::size_t i = 0; i < chart.rows.size(); ++i)
+    double top = head;
+    for (std::size_t i = 0; i < chart.rows.size(); ++i) {
+        if (chart.rows[i].points.empty()) continue;
         svg +=
-            row_svg(chart.rows[i], chart.look.value_or(i),
-                    head + row_height * static_cast<double>(i), plot, x, points <= most_with_hairs);
+            row_svg(chart.rows[i], chart.look.value_or(i), top, plot, x, points <= most_with_hairs);
+        top += row_height;
+    }
     return sheet(chart.title, chart.description, svg, embedding, plot.bottom + foot);
 }
 

@@ -95,6 +95,30 @@ TEST_CASE("a strip of nothing says so, and what is not finite is left out") {
     CHECK(strip_svg(chart, Embedding::in_page).find("nothing to show yet") != std::string::npos);
 }
 
+TEST_CASE("a row keeps its look where the one before has nothing to show") {
+    StripChart chart = heights();
+    const std::string both = strip_svg(chart, Embedding::in_page);
+    chart.rows[0].points.clear();
+    const std::string svg = strip_svg(chart, Embedding::in_page);
+    CHECK(count(svg, "<circle") == 0);
+    CHECK(count(svg, "<rect class=\"s2\"") == 1);
+    CHECK(count(svg, "Wheat</text>") == 0);
+    // It takes no room: Emmer's name stands where Wheat's stood.
+    CHECK(number_after(svg, "Emmer", "y") == number_after(both, ">Wheat<", "y"));
+}
+
+TEST_CASE("on a ratio axis a hair that reaches to nought ends at the axis, and its mark stays") {
+    StripChart chart = heights();
+    chart.x.kind = AxisKind::ratio;
+    chart.borders.clear();
+    chart.words.clear();
+    chart.rows = {{"Wheat", {{2, "", "", Interval(-1, 4)}, {10, "", "", Interval(8, 12)}}}};
+    const std::string svg = strip_svg(chart, Embedding::in_page);
+    CHECK(count(svg, "<circle") == 2);
+    CHECK(count(svg, "d=\"M14 ") == 1);
+    CHECK(svg.find("nan") == std::string::npos);
+}
+
 TEST_CASE("hairs that would be one grey are left out") {
     StripChart chart = heights();
     chart.rows[0].points.assign(151, {90, "", "", Interval(89, 91)});
