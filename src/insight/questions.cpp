@@ -6,6 +6,7 @@
 
 #include "insight/bake_values.h"
 #include "insight/plain_numbers.h"
+#include "insight/reading_notes.h"
 #include "statistics/quantiles.h"
 
 namespace loafmark::insight {
@@ -135,13 +136,6 @@ void count_into(std::vector<std::string>& parts, int slices, const std::string& 
         parts.push_back(std::to_string(slices) + (slices == 1 ? " has " : " have ") + what);
 }
 
-std::string listed(const std::vector<std::string>& parts) {
-    std::string text;
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
-    return text;
-}
-
 const BakeEntry* newest_with(const std::vector<BakeEntry>& bakes, Measure measure) {
     const BakeEntry* newest = nullptr;
     for (const BakeEntry& bake : bakes)
@@ -152,20 +146,48 @@ const BakeEntry* newest_with(const std::vector<BakeEntry>& bakes, Measure measur
     return newest;
 }
 
+std::vector<double> means_of(const std::vector<BakeEntry>& bakes, Measure measure) {
+    std::vector<double> means;
+    for (const BakeEntry& bake : bakes)
+        if (!bake.bake.set_aside)
+            if (const auto mean = bake_mean(bake, measure)) means.push_back(mean->value);
+    return means;
+}
+
+// At least one.
+Usual spread_of(const std::vector<double>& means) {
+    const auto at = [&](double q) { return statistics::quantile(means, q).value(); };
+    return Usual{means.size(), at(0), {at(1.0 / 3), at(2.0 / 3)}, {at(0.25), at(0.75)}, at(1)};
+}
+
+// "8 bakes lie between 61.0 and 94.2 mm, half of them between 74.1 and 88.0 mm."; halves of a few
+// say nothing.
+std::string spread_words(const Usual& spread, Measure measure) {
+    if (spread.bakes == 1) return "One bake.";
+    const std::string unit = unit_after(measure);
+    const auto between = [&](double low, double high) {
+        return " between " + number(low, measure) + " and " + number(high, measure) + unit;
+    };
+    return std::to_string(spread.bakes) + " bakes lie" + between(spread.least, spread.most) +
+           (spread.bakes < bakes_for_usual
+                ? ""
+                : ", half of them" + between(spread.quarters[0], spread.quarters[1])) +
+           ".";
+}
+
 std::size_t third_of(double value, const Usual& usual) {
     return value < usual.thirds[0] ? 0 : value <= usual.thirds[1] ? 1 : 2;
 }
 
 }  // namespace
 
+bool counts(const journal::SliceEntry& slice) {
+    return slice.reading && !is_poor(*slice.reading) && slice.slice.place != journal::end_of_loaf;
+}
+
 std::optional<Usual> usual_of(const std::vector<BakeEntry>& bakes, Measure measure) {
-    std::vector<double> means;
-    for (const BakeEntry& bake : bakes)
-        if (!bake.bake.set_aside)
-            if (const auto mean = bake_mean(bake, measure)) means.push_back(mean->value);
-    if (means.size() < bakes_for_usual) return std::nullopt;
-    const auto at = [&](double q) { return statistics::quantile(means, q).value(); };
-    return Usual{means.size(), at(0), {at(1.0 / 3), at(2.0 / 3)}, {at(0.25), at(0.75)}, at(1)};
+    const std::vector<double> means = means_of(bakes, measure);
+    return means.size() < bakes_for_usual ? std::nullopt : std::optional(spread_of(means));
 }
 
 std::optional<std::string> place_of(const Estimate& value, const Question& question,
@@ -214,9 +236,7 @@ std::optional<std::array<double, 10>> mean_profile(const std::vector<const BakeE
     for (const BakeEntry* bake : bakes)
         for (const journal::LoafEntry& loaf : bake->loaves)
             for (const journal::SliceEntry& slice : loaf.slices) {
-                if (!slice.reading || is_poor(*slice.reading) ||
-                    slice.slice.place == journal::end_of_loaf)
-                    continue;
+                if (!counts(slice)) continue;
                 const auto bands = profile_of(*slice.reading);
                 if (!bands) continue;
                 for (std::size_t i = 0; i < sum.size(); ++i)
@@ -248,22 +268,23 @@ std::optional<std::string> where_different(const Reading& reading) {
     return text.empty() ? std::nullopt : std::optional(text);
 }
 
-std::string answer(const std::vector<BakeEntry>& bakes, const Question& question) {
+std::string answer(const std::vector<BakeEntry>& bakes, const Question& question,
+                   const std::optional<Usual>& usual) {
     const Measure measure = question.measure;
-    const auto usual = usual_of(bakes, measure);
     if (!usual)
         return "Measured in fewer than " + std::to_string(bakes_for_usual) +
                " bakes: too few to say what is usual here.";
-    const std::string unit = unit_after(measure);
-    std::string text = std::to_string(usual->bakes) + " bakes lie between " +
-                       number(usual->least, measure) + " and " + number(usual->most, measure) +
-                       unit + ", half of them between " + number(usual->quarters[0], measure) +
-                       " and " + number(usual->quarters[1], measure) + unit + ".";
+    const std::vector<double> means = means_of(bakes, measure);
+    if (means.empty()) return "Measured in none of these bakes.";
     const BakeEntry* newest = newest_with(bakes, measure);
     const double value = bake_mean(*newest, measure)->value;
-    return text + " The newest, " + newest->bake.title + ", is " +
-           std::string(question.words[third_of(value, *usual)]) + " with " +
-           number(value, measure) + unit + ".";
+    std::string text = spread_words(spread_of(means), measure) + " The newest, " +
+                       newest->bake.title + ", is " +
+                       std::string(question.words[third_of(value, *usual)]) + " with " +
+                       number(value, measure) + unit_after(measure);
+    if (usual->bakes != means.size())
+        text += ", held against the journal's " + std::to_string(usual->bakes) + " bakes";
+    return text + ".";
 }
 
 std::string where_different(const std::vector<BakeEntry>& bakes) {
@@ -273,7 +294,7 @@ std::string where_different(const std::vector<BakeEntry>& bakes) {
         if (bake.bake.set_aside) continue;
         for (const journal::LoafEntry& loaf : bake.loaves)
             for (const journal::SliceEntry& slice : loaf.slices) {
-                if (!slice.reading || is_poor(*slice.reading)) continue;
+                if (!counts(slice)) continue;
                 ++slices;
                 crusts += lifted(*slice.reading);
                 tunnels += tunnelled(*slice.reading);
@@ -300,7 +321,7 @@ std::string where_different(const std::vector<BakeEntry>& bakes) {
         if (none > 0)
             leans.push_back(std::to_string(none) + " without a difference that can be told");
         text = "From base to crown, of " + std::to_string(profiles) +
-               (profiles == 1 ? " slice: " : " slices: ") + listed(leans) + ". ";
+               (profiles == 1 ? " slice: " : " slices: ") + joined(leans) + ". ";
     }
     std::vector<std::string> kinds;
     count_into(kinds, crusts, "a crust that stands off");
@@ -308,7 +329,7 @@ std::string where_different(const std::vector<BakeEntry>& bakes) {
     count_into(kinds, dense, "a dense layer of 5 mm or more at the base");
     return text + (kinds.empty() ? "None has a crust that stands off, a tunnel or a dense layer of "
                                    "5 mm or more at the base."
-                                 : "Of " + std::to_string(slices) + ", " + listed(kinds) + ".");
+                                 : "Of " + std::to_string(slices) + ", " + joined(kinds) + ".");
 }
 
 }  // namespace loafmark::insight

@@ -43,6 +43,9 @@ inline constexpr std::size_t bakes_for_usual = 6;
 [[nodiscard]] std::optional<Usual> usual_of(const std::vector<journal::BakeEntry>& bakes,
                                             Measure measure);
 
+// Whether a slice counts: read, not poorly, and no end of its loaf.
+[[nodiscard]] bool counts(const journal::SliceEntry& slice);
+
 // "open"; "medium to open" where the interval reaches over the border between them; nothing where
 // it reaches over both.
 [[nodiscard]] std::optional<std::string> place_of(const Estimate& value, const Question& question,
@@ -59,10 +62,11 @@ inline constexpr std::size_t bakes_for_usual = 6;
 // openings to speak of.
 [[nodiscard]] std::optional<std::string> where_different(const journal::Reading& reading);
 
-// The same of all bakes: "16 bakes lie between 61.0 and 94.2 mm, half of them between 74.1 and
-// 88.0 mm.", and where the newest stands; or that too few were measured.
+// The same of these bakes: "16 bakes lie between 61.0 and 94.2 mm, half of them between 74.1 and
+// 88.0 mm.", and where the newest stands among what is usual in the journal; or that too few were
+// measured.
 [[nodiscard]] std::string answer(const std::vector<journal::BakeEntry>& bakes,
-                                 const Question& question);
+                                 const Question& question, const std::optional<Usual>& usual);
 // In how many slices of these bakes which difference shows.
 [[nodiscard]] std::string where_different(const std::vector<journal::BakeEntry>& bakes);
 

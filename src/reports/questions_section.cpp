@@ -43,7 +43,7 @@ charts::StripRow strip_of(const FlourGroup& group, Measure measure, data& rows) 
     for (const journal::BakeEntry* bake : group.bakes)
         for (const journal::LoafEntry& loaf : bake->loaves)
             for (const journal::SliceEntry& slice : loaf.slices) {
-                if (!slice.reading || insight::is_poor(*slice.reading)) continue;
+                if (!insight::counts(slice)) continue;
                 const auto found = slice.reading->values.find(measure);
                 if (found == slice.reading->values.end() || !std::isfinite(found->second.value))
                     continue;
@@ -69,10 +69,10 @@ data question_data(const Question& question, const std::vector<journal::BakeEntr
     const MeasureInfo& info = info_of(question.measure);
     data section;
     section.set("heading", std::string(question.heading));
-    section.set("sentence", insight::answer(bakes, question));
+    section.set("sentence", insight::answer(bakes, question, usual));
     charts::StripChart chart;
     chart.title = std::string(info.name) + " of every slice, by flour";
-    chart.description = insight::answer(bakes, question);
+    chart.description = insight::answer(bakes, question, usual);
     chart.x = {std::string(info.name), raised(info.unit),
                question.measure == Measure::coarseness ? charts::AxisKind::ratio
                                                        : charts::AxisKind::number};

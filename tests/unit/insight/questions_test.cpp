@@ -109,10 +109,25 @@ TEST_CASE("openings wider than others and a dense base are named with their size
 }
 
 TEST_CASE("over all bakes the spread and the newest are told") {
-    CHECK(answer(bakes(7), how_open()) ==
+    const auto usual = usual_of(bakes(7), Measure::openness);
+    CHECK(answer(bakes(7), how_open(), usual) ==
           "7 bakes lie between 0.100 and 0.400, half of them between 0.175 and 0.325. The newest, "
           "Bake 7, is open with 0.400.");
-    CHECK(answer(bakes(3), how_open()).find("too few to say") != std::string::npos);
+    CHECK(answer(bakes(3), how_open(), std::nullopt).find("too few to say") != std::string::npos);
+}
+
+TEST_CASE("of chosen bakes the newest is placed among the whole journal's") {
+    const auto usual = usual_of(bakes(20), Measure::openness);
+    CHECK(answer(bakes(7), how_open(), usual) ==
+          "7 bakes lie between 0.100 and 0.400, half of them between 0.175 and 0.325. The newest, "
+          "Bake 7, is close with 0.400, held against the journal's 20 bakes.");
+    CHECK(answer(bakes(2), how_open(), usual) ==
+          "2 bakes lie between 0.100 and 0.150. The newest, Bake 2, is close with 0.150, held "
+          "against the journal's 20 bakes.");
+    CHECK(answer(bakes(1), how_open(), usual) ==
+          "One bake. The newest, Bake 1, is close with 0.100, held against the journal's 20 "
+          "bakes.");
+    CHECK(answer(bakes(0), how_open(), usual) == "Measured in none of these bakes.");
 }
 
 TEST_CASE("over all bakes it is counted where they differ") {
@@ -123,6 +138,10 @@ TEST_CASE("over all bakes it is counted where they differ") {
     CHECK(where_different(list) ==
           "From base to crown, of 2 slices: 1 more open towards the crown and 1 without a "
           "difference that can be told. Of 3, 1 has a tunnel.");
+    list[2].loaves[0].slices[0].slice.place = std::string(journal::end_of_loaf);
+    CHECK(
+        where_different(list).ends_with("None has a crust that stands off, a tunnel or a dense "
+                                        "layer of 5 mm or more at the base."));
     CHECK(where_different(std::vector<journal::BakeEntry>{}) == "No slice was measured.");
 }
 

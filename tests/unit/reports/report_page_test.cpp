@@ -245,6 +245,29 @@ TEST_CASE("five questions are asked of the journal and of each slice") {
     CHECK(holds(html, "Close among this journal&#39;s 8 bakes: 0.180"));
 }
 
+TEST_CASE("a page of chosen bakes holds them against the whole journal") {
+    ReportInput input = small_journal();
+    for (int i = 5; i <= 12; ++i)
+        input.bakes.push_back(measured_bake(i, {2026, 5, i}, "Spelt", 2, 60 + i, 0.4 + 0.02 * i));
+    input.all_bakes = input.bakes;
+    input.bakes.resize(4);  // the closest
+    const std::string html = report_page(input);
+    CHECK(holds(html,
+                "4 bakes lie between 0.180 and 0.370. The newest, Bake 4, is close with "
+                "0.370, held against the journal&#39;s 12 bakes."));
+    CHECK(holds(html, "Close among this journal&#39;s 12 bakes: 0.370"));
+}
+
+TEST_CASE("ends of loaves are in no chart of the questions") {
+    ReportInput input = small_journal();
+    const auto mark = "1 March 2026, Bake 1: 0.180</title>";
+    const std::size_t with = count(report_page(input), mark);
+    input.bakes[1].loaves[0].slices[0].slice.place = std::string(journal::end_of_loaf);
+    const std::size_t without = count(report_page(input), mark);
+    CHECK(without < with);
+    CHECK(without == 0);
+}
+
 TEST_CASE("a bake shows what went into the bowl and what was done, each as far as it is known") {
     ReportInput input = small_journal();
     journal::Bake& bake = input.bakes[0].bake;
