@@ -27,6 +27,15 @@ charts::Series series_of(const insight::TrendGroup& group, const MeasureInfo& in
 
 }  // namespace
 
+std::string trend_words(const insight::Trend& trend) {
+    std::string text = as_sentence(trend.sentence);
+    if (trend.groups.size() <= most_flours) return text;
+    const bool bags = trend.question.split == insight::Split::bag;
+    return text + " The chart shows " + std::to_string(most_flours) + " of " +
+           std::to_string(trend.groups.size()) + (bags ? " bags" : " flours") +
+           ", those with most bakes.";
+}
+
 std::string trend_svg(const insight::Trend& trend, charts::Embedding embedding) {
     const MeasureInfo& info = info_of(trend.question.measure);
     const bool by_date = trend.question.against == insight::Against::date;
@@ -37,7 +46,7 @@ std::string trend_svg(const insight::Trend& trend, charts::Embedding embedding) 
                       .append(x)
                       .append(trend.question.split == insight::Split::bag ? ", by flour and bag"
                                                                           : ", by flour");
-    chart.description = as_sentence(trend.sentence);
+    chart.description = trend_words(trend);
     chart.x = {x, by_date ? "" : std::string(insight::unit_of(trend.question.against)),
                by_date ? charts::AxisKind::date : charts::AxisKind::number};
     chart.y = {std::string(info.name), raised(info.unit), charts::AxisKind::number};

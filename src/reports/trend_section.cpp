@@ -35,7 +35,7 @@ data trend_data(const insight::Trend& trend) {
     title[0] = static_cast<char>(title[0] - 'a' + 'A');
     section.set("trend_title", title);
     section.set("measure", std::string(info.name));
-    section.set("sentence", as_sentence(trend.sentence));
+    section.set("sentence", trend_words(trend));
     section.set("has_chart", !trend.groups.empty());
     section.set("svg", trend_svg(trend, charts::Embedding::in_page));
     section.set("rows", rows_of(trend));
