@@ -1,6 +1,7 @@
 // A control against variants: differences with intervals, and whether they can be told from chance.
 #pragma once
 
+#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -38,6 +39,7 @@ struct MeasuredDifference {
     std::optional<double> p;                               // adjusted likewise
     Verdict verdict = Verdict::cannot_tell;
     std::string sentence;
+    [[nodiscard]] bool percent_known() const { return std::isfinite(percent); }
 };
 
 struct MeasureComparison {

@@ -15,7 +15,7 @@ std::string signed_text(double value, int decimals) {
 }
 
 std::string percent_part(const MeasuredDifference& d) {
-    if (!std::isfinite(d.percent)) return "";  // of a control that has none
+    if (!d.percent_known()) return "";  // of a control that has none
     std::string text = " (" + signed_text(d.percent, 1) + " %";
     if (d.percent_interval)
         text += ", " + signed_text(d.percent_interval->low, 1) + " to " +

@@ -154,6 +154,14 @@ data with_interval(double value, const std::optional<statistics::Interval>& inte
     return cell;
 }
 
+// Of a control of nought there are no percents.
+data nothing() {
+    data cell;
+    cell.set("value", std::string("-"));
+    cell.set("interval", data(false));
+    return cell;
+}
+
 data differences_of(const insight::Comparison& comparison) {
     data rows{data::type::list};
     for (const insight::MeasureComparison& one : comparison.measures)
@@ -164,7 +172,9 @@ data differences_of(const insight::Comparison& comparison) {
             row.set("variant", comparison.contenders[d.contender].name);
             row.set("difference",
                     with_interval(d.value, d.interval, info.decimals, raised(info.unit)));
-            row.set("percent", with_interval(d.percent, d.percent_interval, 1, "%"));
+            row.set("percent", d.percent_known()
+                                   ? with_interval(d.percent, d.percent_interval, 1, "%")
+                                   : nothing());
             row.set("verdict", verdict_words(d.verdict));
             rows.push_back(row);
         }

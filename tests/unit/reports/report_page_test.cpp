@@ -268,6 +268,22 @@ TEST_CASE("ends of loaves are in no chart of the questions") {
     CHECK(without == 0);
 }
 
+TEST_CASE("of a control of nought a trial gives no percents") {
+    ReportInput input = small_journal();
+    journal::Trial trial;
+    trial.name = "Which";
+    trial.question = "same recipe";
+    trial.factor = "flour";
+    trial.variants = {"Dark rye", "Spelt"};
+    trial.bakes = {{{2}, 0}, {{3}, 1}};
+    input.trials = {trial};
+    input.bakes[2].loaves[0].slices[0].reading->values[Measure::openness] = made_up::about(0);
+    const std::string html = report_page(input);
+    CHECK(holds(html, "<h3>Which</h3>"));
+    CHECK_FALSE(holds(html, "inf %"));
+    CHECK(holds(html, "<td class=\"n\">-</td>"));
+}
+
 TEST_CASE("a bake shows what went into the bowl and what was done, each as far as it is known") {
     ReportInput input = small_journal();
     journal::Bake& bake = input.bakes[0].bake;
