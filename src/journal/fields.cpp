@@ -46,7 +46,9 @@ constexpr std::array sources{
     FieldSource{{"proof_height", "proof height", "mm"}, Level::loaf, "loaf.proof_height_mm"},
     FieldSource{{"proof", "final proof of the loaf", "min"},
                 Level::loaf,
-                "coalesce(loaf.proof_min, (SELECT sum(s.lasted_min) FROM bake_step AS s "
+                // A step without a duration leaves the whole unknown: part of a sum is no sum.
+                "coalesce(loaf.proof_min, (SELECT CASE WHEN count(*) = count(s.lasted_min) "
+                "THEN sum(s.lasted_min) END FROM bake_step AS s "
                 "WHERE s.bake = loaf.bake AND s.step = 'final proof'))"},
     FieldSource{
         {"core_temperature", "core temperature", "C"}, Level::loaf, "loaf.core_temperature_c"},
