@@ -7,13 +7,6 @@
 #include "commands/text.h"
 
 namespace loafmark::commands {
-namespace {
-
-std::string counted(int n, const std::string& one, const std::string& many) {
-    return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
-}  // namespace
 
 CLI::App& add_backup(CLI::App& parent, BackupOptions& options) {
     CLI::App& app = add_command(

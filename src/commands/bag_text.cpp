@@ -13,7 +13,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 std::string days(int count) {
-    return std::to_string(count) + (count == 1 ? " day" : " days");
+    return counted(count, "day", "days");
 }
 
 template <class T>

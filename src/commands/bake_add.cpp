@@ -121,7 +121,7 @@ std::vector<journal::NewLoaf> loaves_of(const BakeAddOptions& options, const Mix
     if (options.baked.size() > count)
         throw UsageError(
             "--baked is given " + std::to_string(options.baked.size()) + " times for " +
-                std::to_string(count) + (count == 1 ? " loaf" : " loaves"),
+                counted(count, "loaf", "loaves"),
             "say how many loaves there are with --loaves " + std::to_string(options.baked.size()));
     const Grams dough = sum_of(mixed, false);
     std::vector<journal::NewLoaf> loaves(count);

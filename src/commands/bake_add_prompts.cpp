@@ -126,22 +126,27 @@ class Asking {
         }
         std::vector<std::string> known = tins;
         known.emplace_back("free-form");
-        const auto baked_in = ask_with_usual(
+        if (usual && std::ranges::find(known, *usual) == known.end()) known.push_back(*usual);
+        const auto as_typed = [](const std::string& name) { return name; };
+        auto baked_in = ask_with_usual(
             context_,
             "Baked in (" + few_of(tins) + (tins.empty() ? "a tin's name" : "") + " or free-form)",
-            usual, [](const std::string& name) { return name; },
-            [&](const std::string& text) { return known_tin(text, known); });
+            usual, as_typed, as_typed);
+        if (baked_in) baked_in = tin_meant(*baked_in, known);
         options_.free_form = baked_in == "free-form";
         if (!options_.free_form) options_.tin = baked_in;
     }
 
-    // As the kitchen spells it; another name is a new tin, unless it is all but one that is there.
-    static std::string known_tin(const std::string& text, const std::vector<std::string>& known) {
+    // As the kitchen spells it; another name is a new tin, unless one that is near it was meant.
+    [[nodiscard]] std::string tin_meant(const std::string& text,
+                                        const std::vector<std::string>& known) const {
         for (const std::string& name : known)
             if (folded(name) == folded(text)) return name;
-        const auto near = near_names(text, known);
-        if (near.empty()) return text;
-        throw std::runtime_error("the kitchen has no tin '" + text + "'; " + did_you_mean(near));
+        for (const std::string& near : near_names(text, known))
+            if (ask_yes_or_no(context_,
+                              "'" + text + "' is a new tin. Did you mean '" + near + "'?"))
+                return near;
+        return text;
     }
 
     void ask_about_dough() {

@@ -10,10 +10,6 @@ namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
 
-std::string hours_text(Hours hours) {
-    return to_text(minutes_from(hours));
-}
-
 std::string length_text(Millimetres length) {
     return number_text(length.count()) + " mm";
 }

@@ -14,6 +14,7 @@
 #include "commands/messages.h"
 #include "commands/named.h"
 #include "commands/options.h"
+#include "commands/text.h"
 #include "documents/csv_table.h"
 
 namespace loafmark::commands {
@@ -244,8 +245,7 @@ Outcome run(const BakeReadOptions& options, journal::Journal& journal, const Con
     } catch (const Failure& error) {
         throw Failure(options.file + ", " + error.what(), error.remedy());
     }
-    const std::string count =
-        std::to_string(bakes.size()) + (bakes.size() == 1 ? " bake" : " bakes");
+    const std::string count = counted(bakes.size(), "bake", "bakes");
     if (options.dry_run) {
         context.out << count << " could be added; nothing was.\n";
         return Outcome::done;

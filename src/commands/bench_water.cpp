@@ -29,8 +29,7 @@ std::string friction_text(const WaterQuestion& question,
         return "mixing taken as " + kelvins_text(question.friction->count(), question.degrees);
     if (learnt)
         return "mixing adds " + kelvins_text(learnt->friction.count(), question.degrees) +
-               " by your " + std::to_string(learnt->bakes) +
-               (learnt->bakes == 1 ? " bake" : " bakes");
+               " by your " + counted(learnt->bakes, "bake", "bakes");
     return "what mixing adds is not known yet and left out, so the dough will come out warmer; "
            "note --room, --water-temperature and --dough-temperature of bakes";
 }

@@ -69,8 +69,7 @@ DoughOfLoaf dough_by_tin(const DoughSizeTyped& typed, const journal::Journal& jo
         why = "as said";
     } else if (const auto so_far = fills_so_far(tin, journal); !so_far.empty()) {
         fill = statistics::median(so_far).value_or(fill);
-        why = "the middle of your " + std::to_string(so_far.size()) +
-              (so_far.size() == 1 ? " loaf in it" : " loaves in it");
+        why = "the middle of your " + counted(so_far.size(), "loaf", "loaves") + " in it";
     }
     return {Grams(fill * tin.volume->count()), tin.name + ", " + to_text(*tin.volume) + ": " +
                                                    number_text(fill, 3) + " g of dough per ml (" +

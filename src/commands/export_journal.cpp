@@ -8,6 +8,7 @@
 #include "commands/help_text.h"
 #include "commands/messages.h"
 #include "commands/options.h"
+#include "commands/text.h"
 #include "documents/bakes_csv.h"
 #include "documents/find_document.h"
 
@@ -24,10 +25,6 @@ void hand_over(const ExportOptions& options, const std::string& document, const 
     }
     write_file(*options.output, document);
     context.out << what << " written to " << options.output->string() << "\n";
-}
-
-std::string counted(int n, const std::string& one, const std::string& many) {
-    return std::to_string(n) + " " + (n == 1 ? one : many);
 }
 
 }  // namespace
@@ -76,7 +73,7 @@ Outcome run(const ExportOptions& options, const journal::Journal& journal, const
         hand_over(
             options,
             *options.csv == "bakes" ? documents::bakes_csv(bakes) : documents::find_csv(bakes),
-            counted(static_cast<int>(bakes.size()), "bake", "bakes"), context);
+            counted(bakes.size(), "bake", "bakes"), context);
         return Outcome::done;
     }
     std::ostringstream json;

@@ -7,6 +7,7 @@
 #include "commands/files.h"
 #include "commands/help_text.h"
 #include "commands/options.h"
+#include "commands/text.h"
 #include "documents/text_table.h"
 
 namespace loafmark::commands {
@@ -117,9 +118,10 @@ Outcome run(const ImportOptions& options, journal::Journal& journal, const Conte
     if (!merged.conflicts.empty())
         context.out << "Told differently:\n" << conflicts_table(merged.conflicts);
     if (!merged.missing_photos.empty())
-        context.out << merged.missing_photos.size() << " photos were not in " << photos.string()
-                    << ": their bakes are here without them. Export with --photos DIR and import "
-                       "again to bring them.\n";
+        context.out << counted(merged.missing_photos.size(), "photo was", "photos were")
+                    << " not in " << photos.string()
+                    << ": their bakes are here without them. To bring them, export with --photos "
+                       "DIR and import again with --photos DIR.\n";
     return Outcome::done;
 }
 

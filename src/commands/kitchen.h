@@ -31,8 +31,8 @@ CLI::App& add_kitchen_set(CLI::App& kitchen, KitchenSetOptions& options);
 [[nodiscard]] Outcome run(const KitchenShowOptions&, const journal::Journal&, const Context&);
 [[nodiscard]] Outcome run(const KitchenSetOptions&, journal::Journal&, const Context&);
 
-// Asks for what is told once a kitchen; Enter leaves a thing as it is. Throws AnswersEnd
-// (prompts.h).
+// Asks for what is told once a kitchen; Enter or a lone minus leaves a thing as it is. Throws
+// AnswersEnd (prompts.h).
 [[nodiscard]] journal::KitchenChange ask_about_kitchen(const journal::Kitchen& known,
                                                        const Context& context);
 // C or F, also written out. Throws std::runtime_error.

@@ -5,6 +5,7 @@
 #include "commands/kitchen.h"
 #include "commands/options.h"
 #include "commands/prompts.h"
+#include "commands/text.h"
 #include "commands/words.h"
 
 namespace loafmark::commands {
@@ -34,7 +35,7 @@ std::string names_of(const std::vector<std::string>& names) {
 }  // namespace
 
 journal::KitchenChange ask_about_kitchen(const journal::Kitchen& known, const Context& context) {
-    context.err << "Your kitchen, asked once. Enter leaves a line as it stands.\n";
+    context.err << "Your kitchen, asked once. Enter or - leaves a line as it stands.\n";
     journal::KitchenChange change;
     const auto plain = [](const std::string& text) { return text; };
     const auto number = [](const auto& value) { return to_text(value); };
@@ -52,19 +53,18 @@ journal::KitchenChange ask_about_kitchen(const journal::Kitchen& known, const Co
         context, "Your slices are usually so thick (mm)", known.facts.slice_thickness, number,
         [](const std::string& text) { return read_length(in_unit(text, "mm")); });
     change.facts.cut_after = ask_with_usual(
-        context, "Loaves usually cool before the cut (h)", known.facts.cut_after,
-        [](Hours hours) { return to_text(minutes_from(hours)); },
+        context, "Loaves usually cool before the cut (h)", known.facts.cut_after, hours_text,
         [](const std::string& text) { return read_hours(in_unit(text, "h")); });
     std::vector<std::string> tins;
     for (const journal::Tin& tin : known.tins)
         tins.push_back(tin.name);
-    change.tins =
-        ask_for_several(context,
-                        "A tin and its ml to the brim, such as small tin=1800; Enter: no more" +
-                            names_of(tins) + ":",
-                        tin_in_ml);
+    change.tins = ask_for_several(
+        context,
+        "A tin and its ml to the brim, such as small tin=1800; Enter or -: no more" +
+            names_of(tins) + ":",
+        tin_in_ml);
     change.tasters = ask_for_several(
-        context, "Who tastes; Enter: no more" + names_of(known.tasters) + ":", plain_text);
+        context, "Who tastes; Enter or -: no more" + names_of(known.tasters) + ":", plain_text);
     return change;
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "commands/text.h"
+
 namespace loafmark::commands {
 
 std::string left_out_text(const std::vector<journal::BakeEntry>& bakes,
@@ -16,14 +18,10 @@ std::string left_out_text(const std::vector<journal::BakeEntry>& bakes,
     });
     if (set_aside + in_bin == 0) return "";
     std::string text = "left out: ";
-    if (set_aside > 0)
-        text += std::to_string(set_aside) + (set_aside == 1 ? " bake" : " bakes") + " set aside";
+    if (set_aside > 0) text += counted(set_aside, "bake", "bakes") + " set aside";
     if (set_aside > 0 && in_bin > 0) text += ", ";
     if (in_bin > 0)
-        text += std::to_string(in_bin) +
-                (set_aside > 0 ? ""
-                 : in_bin == 1 ? " bake"
-                               : " bakes") +
+        text += (set_aside > 0 ? std::to_string(in_bin) : counted(in_bin, "bake", "bakes")) +
                 " in the bin";
     return text;
 }

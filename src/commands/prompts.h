@@ -49,12 +49,13 @@ auto ask_until_read(const Context& context, const std::string& question, Read re
     }
 }
 
-// Enter: nothing.
+// Enter, or a lone minus: nothing.
 template <class Read>
 auto ask_or_leave(const Context& context, const std::string& question, Read read) {
     using Answer = std::decay_t<decltype(read(std::string()))>;
     return ask_until_read(context, question, [&](const std::string& answer) {
-        return answer.empty() ? std::optional<Answer>() : std::optional<Answer>(read(answer));
+        return answer.empty() || answer == "-" ? std::optional<Answer>()
+                                               : std::optional<Answer>(read(answer));
     });
 }
 

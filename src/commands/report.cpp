@@ -6,6 +6,7 @@
 #include "commands/files.h"
 #include "commands/help_text.h"
 #include "commands/options.h"
+#include "commands/text.h"
 #include "reports/report_page.h"
 
 namespace loafmark::commands {
@@ -93,8 +94,8 @@ Outcome run(const ReportOptions& options, const journal::Journal& journal, const
     input.made_with = "Loafmark " LOAFMARK_VERSION;
     input.chosen_by = words_of(options.filter);
     write_file(options.output, reports::report_page(input));
-    context.out << "Wrote " << options.output << " (" << input.bakes.size()
-                << (input.bakes.size() == 1 ? " bake" : " bakes") << ").\n";
+    context.out << "Wrote " << options.output << " ("
+                << counted(input.bakes.size(), "bake", "bakes") << ").\n";
     return Outcome::done;
 }
 

@@ -14,10 +14,6 @@
 namespace loafmark::commands {
 namespace {
 
-std::string hours_text(Hours hours) {
-    return to_text(minutes_from(hours));
-}
-
 // What the kitchen does usually, for what was not said; lines that say so, or that the loaf was cut
 // sooner than usual.
 std::string fill_in_habits(SliceAddOptions& options, const journal::KitchenFacts& habits) {

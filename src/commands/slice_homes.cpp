@@ -5,6 +5,7 @@
 #include "commands/failure.h"
 #include "commands/named.h"
 #include "commands/remedies.h"
+#include "commands/text.h"
 
 namespace loafmark::commands {
 namespace {
@@ -83,8 +84,7 @@ void check_slice_count(const std::string& photo, const PhotoReading& reading,
     if (seen == 0) throw Failure("no slice seen in " + photo, no_slice_remedy);
     if (seen == named) return;
     const std::string places = places_in_photo(reading);
-    const std::string shown = photo + " shows " + std::to_string(seen) +
-                              (seen == 1 ? " slice" : " slices") +
+    const std::string shown = photo + " shows " + counted(seen, "slice", "slices") +
                               (places.empty() ? "" : " (" + places + ")");
     if (!homes.named_one_by_one)
         throw Failure(shown + ", and one bake is named",

@@ -11,6 +11,7 @@
 #include "commands/progress.h"
 #include "commands/slice.h"
 #include "commands/slice_homes.h"
+#include "commands/text.h"
 
 namespace loafmark::commands {
 namespace {
@@ -86,7 +87,7 @@ class Remeasuring {
 
     [[nodiscard]] Outcome finish() {
         progress_.wipe();
-        context_.out << "Measured " << done_ << (done_ == 1 ? " slice" : " slices") << " again.\n";
+        context_.out << "Measured " << counted(done_, "slice", "slices") << " again.\n";
         return outcome_;
     }
 

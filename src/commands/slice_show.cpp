@@ -30,7 +30,7 @@ void print_slice(const journal::LoafEntry& loaf, const journal::SliceEntry& entr
     out << measures_text(values) << "Measured " << entry.reading->made_at << ", analysis "
         << entry.reading->analysis_version << ", scale: " << entry.reading->scale_source;
     const std::size_t older = journal.readings(slice.id).size() - 1;
-    if (older > 0) out << "; " << older << (older == 1 ? " older reading" : " older readings");
+    if (older > 0) out << "; " << counted(older, "older reading", "older readings");
     out << "\n";
 }
 
@@ -44,7 +44,9 @@ Outcome run(const SliceShowOptions& options, const journal::Journal& journal,
     for (const journal::LoafEntry& loaf : bake.loaves)
         for (const journal::SliceEntry& entry : loaf.slices) {
             if (options.json) {
-                nlohmann::ordered_json document{{"id", entry.slice.id.value}, {"reading", nullptr}};
+                nlohmann::ordered_json document{{"id", entry.slice.id.value},
+                                                {"weighed", documents::weighed(entry.weighed)},
+                                                {"reading", nullptr}};
                 if (entry.reading)
                     document["reading"] =
                         nlohmann::ordered_json::parse(journal.document(entry.reading->id));

@@ -15,6 +15,7 @@
 #include "commands/options.h"
 #include "commands/prompts.h"
 #include "commands/taste_text.h"
+#include "commands/text.h"
 
 namespace loafmark::commands {
 namespace {
@@ -116,8 +117,7 @@ std::vector<journal::NewTasting> tastings_of_file(const std::string& file,
 void keep(const std::vector<journal::NewTasting>& tastings, journal::Journal& journal,
           const Context& context) {
     (void)journal.add_tastings(tastings);
-    context.out << "Kept " << tastings.size() << (tastings.size() == 1 ? " tasting" : " tastings")
-                << ".\n";
+    context.out << "Kept " << counted(tastings.size(), "tasting", "tastings") << ".\n";
 }
 
 void say_cautions(const std::vector<journal::NewTasting>& tastings, const journal::Journal& journal,

@@ -61,8 +61,8 @@ std::string repeat_text(const insight::TasterRepeat& taster) {
                "known.\n";
     const auto& own = *taster.repeatability;
     std::string text = taster.taster + ": repeats scatter by " + number_text(own.sd, 2) +
-                       " of 10 (standard deviation, " + std::to_string(own.degrees_of_freedom) +
-                       (own.degrees_of_freedom == 1 ? " pair" : " pairs") + ")";
+                       " of 10 (standard deviation, " +
+                       counted(own.degrees_of_freedom, "pair", "pairs") + ")";
     if (const auto limit = own.limit())
         text += "; two single scores are told apart from " + number_text(*limit) + " on";
     return text + ".\n";

@@ -25,6 +25,10 @@ std::string grams_text(std::optional<Grams> mass, int decimals) {
     return mass ? number_text(mass->count(), decimals) + " g" : nothing_text;
 }
 
+std::string hours_text(Hours hours) {
+    return to_text(minutes_from(hours));
+}
+
 Degrees degrees_of(const journal::KitchenFacts& facts) {
     return facts.temperatures == "F" ? Degrees::fahrenheit : Degrees::celsius;
 }

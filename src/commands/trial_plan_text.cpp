@@ -60,8 +60,7 @@ std::string answer(const PlanInWords& plan) {
     const std::string wanted = insight::measured_text(plan.wish.difference, measure);
     const std::string size = std::to_string(plan.plan.repeats) + " of each, " +
                              std::to_string(doughs_in(plan.plan)) + " doughs on " +
-                             std::to_string(plan.plan.days.size()) +
-                             (plan.plan.days.size() == 1 ? " day" : " days");
+                             counted(plan.plan.days.size(), "day", "days");
     if (plan.plan.enough)
         return "To see " + wanted + " of " + std::string(info_of(measure).name) + ": bake " + size +
                ". The chance of seeing it is " + chance_text(plan.plan.chance) + ".\n";
@@ -75,8 +74,7 @@ std::string rests_on(const PlanInWords& plan) {
            insight::measured_text(plan.scatter.sd, plan.options.measure) +
            " (standard deviation; " + plan.scatter.source +
            "). Differences are judged within days, " +
-           std::to_string(plan.plan.degrees_of_freedom) +
-           (plan.plan.degrees_of_freedom == 1 ? " degree" : " degrees") +
+           counted(plan.plan.degrees_of_freedom, "degree", "degrees") +
            " of freedom, all variants " + "together at 5 %; seen: with a chance of " +
            chance_text(plan.wish.chance) + " or more.\n";
 }

@@ -17,45 +17,55 @@ std::string field(const std::optional<Celsius>& temperature) {
     return temperature ? short_text(temperature->degrees()) : "";
 }
 
-const std::vector<std::string>& headings() {
-    static const std::vector<std::string> all{"bake",
-                                              "date",
-                                              "title",
-                                              "formula",
-                                              "formula_version",
-                                              "flours",
-                                              "hydration_percent",
-                                              "mixed",
-                                              "leaven",
-                                              "leaven_fed_before_h",
-                                              "mixed_by",
-                                              "folds",
-                                              "handling",
-                                              "handling_shaped",
-                                              "held_shape",
-                                              "room_temperature_c",
-                                              "flour_temperature_c",
-                                              "water_temperature_c",
-                                              "starter_temperature_c",
-                                              "dough_temperature_c",
-                                              "set_aside",
-                                              "notes",
-                                              "loaf",
-                                              "tin",
-                                              "free_form",
-                                              "dough_mass_g",
-                                              "baked_mass_g",
-                                              "weighed_after_h",
-                                              "volume_ml",
-                                              "dough_height_mm",
-                                              "proof_height_mm",
-                                              "dent",
-                                              "scoring",
-                                              "oven_place",
-                                              "steam",
-                                              "core_temperature_c",
-                                              "proof_min",
-                                              "proof_temperature_c"};
+// What is weighed of a whole loaf. The proof height stands as it was ruled, in proof_height_mm.
+bool is_of_loaf(const MeasureInfo& info) {
+    return info.origin == MeasureOrigin::kitchen && info.id != Measure::proof_height &&
+           info.id != Measure::slice_density && info.id != Measure::crumb_density &&
+           info.id != Measure::fine_pore_share;
+}
+
+std::vector<std::string> headings() {
+    std::vector<std::string> all{"bake",
+                                 "date",
+                                 "title",
+                                 "formula",
+                                 "formula_version",
+                                 "flours",
+                                 "hydration_percent",
+                                 "mixed",
+                                 "leaven",
+                                 "leaven_fed_before_h",
+                                 "mixed_by",
+                                 "folds",
+                                 "handling",
+                                 "handling_shaped",
+                                 "held_shape",
+                                 "room_temperature_c",
+                                 "flour_temperature_c",
+                                 "water_temperature_c",
+                                 "starter_temperature_c",
+                                 "dough_temperature_c",
+                                 "set_aside",
+                                 "notes",
+                                 "loaf",
+                                 "tin",
+                                 "free_form",
+                                 "dough_mass_g",
+                                 "baked_mass_g",
+                                 "weighed_after_h",
+                                 "volume_ml",
+                                 "length_mm",
+                                 "dough_height_mm",
+                                 "proof_height_mm",
+                                 "dent",
+                                 "scoring",
+                                 "oven_place",
+                                 "steam",
+                                 "core_temperature_c",
+                                 "proof_min",
+                                 "proof_temperature_c"};
+    for (const MeasureInfo& info : measure_catalogue)
+        if (is_of_loaf(info)) all.emplace_back(info.key);
     return all;
 }
 
@@ -104,24 +114,32 @@ std::vector<std::string> bake_fields(const journal::BakeEntry& entry) {
             field(bake.notes)};
 }
 
-std::vector<std::string> loaf_fields(const journal::Loaf& loaf) {
+std::vector<std::string> loaf_fields(const journal::LoafEntry& entry) {
+    const journal::Loaf& loaf = entry.loaf;
     const journal::LoafFacts& facts = loaf.facts;
-    return {std::to_string(loaf.number),
-            field(loaf.tin),
-            loaf.free_form ? (*loaf.free_form ? "1" : "0") : "",
-            field(loaf.dough_mass),
-            field(loaf.baked_mass),
-            field(facts.weighed_after),
-            field(facts.volume),
-            field(facts.dough_height),
-            field(facts.proof_height),
-            field(facts.dent),
-            field(facts.scoring),
-            field(facts.oven_place),
-            field(facts.steam),
-            field(facts.core_temperature),
-            field(facts.proof),
-            field(facts.proof_temperature)};
+    std::vector<std::string> fields{std::to_string(loaf.number),
+                                    field(loaf.tin),
+                                    loaf.free_form ? (*loaf.free_form ? "1" : "0") : "",
+                                    field(loaf.dough_mass),
+                                    field(loaf.baked_mass),
+                                    field(facts.weighed_after),
+                                    field(facts.volume),
+                                    field(facts.length),
+                                    field(facts.dough_height),
+                                    field(facts.proof_height),
+                                    field(facts.dent),
+                                    field(facts.scoring),
+                                    field(facts.oven_place),
+                                    field(facts.steam),
+                                    field(facts.core_temperature),
+                                    field(facts.proof),
+                                    field(facts.proof_temperature)};
+    for (const MeasureInfo& info : measure_catalogue) {
+        if (!is_of_loaf(info)) continue;
+        const auto found = entry.weighed.find(info.id);
+        fields.push_back(found == entry.weighed.end() ? "" : short_text(found->second.value));
+    }
+    return fields;
 }
 
 }  // namespace
@@ -131,7 +149,7 @@ std::string bakes_csv(const std::vector<journal::BakeEntry>& bakes) {
     for (const journal::BakeEntry& bake : bakes)
         for (const journal::LoafEntry& loaf : bake.loaves) {
             std::vector<std::string> fields = bake_fields(bake);
-            const std::vector<std::string> rest = loaf_fields(loaf.loaf);
+            const std::vector<std::string> rest = loaf_fields(loaf);
             fields.insert(fields.end(), rest.begin(), rest.end());
             csv += csv_row(fields);
         }

@@ -35,6 +35,14 @@ Json slices_json(const std::vector<journal::LoafEntry>& loaves) {
     return list;
 }
 
+// Of a loaf without slices it is told here only.
+Json loaves_json(const std::vector<journal::LoafEntry>& loaves) {
+    Json list = Json::array();
+    for (const journal::LoafEntry& loaf : loaves)
+        list.push_back({{"number", loaf.loaf.number}, {"weighed", weighed(loaf.weighed)}});
+    return list;
+}
+
 Json hydration_json(const journal::BakeEntry& bake) {
     return bake.hydration ? number(percent(*bake.hydration)) : Json(nullptr);
 }
@@ -48,6 +56,7 @@ Json bake_json(const journal::BakeEntry& bake) {
             {"flours", flours_json(bake.flours)},
             {"hydration_percent", hydration_json(bake)},
             {"set_aside", text(bake.bake.set_aside)},
+            {"loaves", loaves_json(bake.loaves)},
             {"slices", slices_json(bake.loaves)}};
 }
 

@@ -31,6 +31,12 @@ Json& place(Json& object, std::string_view key) {
 // Openings that a loaf may do without: null itself says that there is none.
 constexpr std::array<const char*, 2> null_is_an_answer = {"crust_separation", "tunnel"};
 
+// A value that is no number was not had.
+const Estimate* had(const MeasureValues& values, Measure measure) {
+    const auto found = values.find(measure);
+    return found != values.end() && std::isfinite(found->second.value) ? &found->second : nullptr;
+}
+
 bool all_null(const Json& object) {
     return std::all_of(object.begin(), object.end(),
                        [](const Json& part) { return part.is_null(); });
@@ -77,14 +83,21 @@ Json coefficient(const statistics::Coefficient& coefficient) {
 Json measures(const MeasureValues& values) {
     Json object = Json::object();
     for (const MeasureInfo& info : measure_catalogue) {
-        const auto found = values.find(info.id);
-        // A value that is no number was not had.
-        const bool had = found != values.end() && std::isfinite(found->second.value);
-        if (!had && info.origin == MeasureOrigin::kitchen) continue;
-        place(object, info.key) = had ? estimate(found->second) : Json(nullptr);
+        const Estimate* const value = had(values, info.id);
+        if (!value && info.origin == MeasureOrigin::kitchen) continue;
+        place(object, info.key) = value ? estimate(*value) : Json(nullptr);
     }
     for (const char* key : null_is_an_answer)
         if (all_null(object[key])) object[key] = nullptr;
+    return object;
+}
+
+Json weighed(const MeasureValues& values) {
+    Json object = Json::object();
+    for (const MeasureInfo& info : measure_catalogue)
+        if (const Estimate* const value = had(values, info.id);
+            value && info.origin == MeasureOrigin::kitchen)
+            place(object, info.key) = estimate(*value);
     return object;
 }
 

@@ -28,6 +28,9 @@ using Json = nlohmann::ordered_json;
 // dots of a key part nested objects.
 [[nodiscard]] Json measures(const MeasureValues& values);
 
+// The kitchen measures that were had, an estimate a key.
+[[nodiscard]] Json weighed(const MeasureValues& values);
+
 // The text of a document, indented, with a line's end; bytes that are not UTF-8 become U+FFFD.
 [[nodiscard]] std::string printed(const Json& document);
 [[nodiscard]] std::string printed_on_one_line(const Json& document);

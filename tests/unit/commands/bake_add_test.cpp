@@ -35,16 +35,16 @@ struct AtTheTerminal {
 TEST_CASE("a bake is added line by line, and the last one's answers are the next one's defaults") {
     AtTheTerminal kitchen;
     kitchen.add(
-        "\n"                     // the only formula
-        "\n900\n"                // an amount is wanted
-        "\n"                     // one loaf
-        "smal tin\nSMALL tin\n"  // a slip, then the kitchen's tin
-        "76\n24.5\n"             // no dough is at 76 C
+        "\n"               // the only formula
+        "\n900\n"          // an amount is wanted
+        "\n"               // one loaf
+        "smal tin\nyes\n"  // a slip
+        "76\n24.5\n"       // no dough is at 76 C
         "sticky\ntacky\n"
         "slowly\n"
         "950\n820\n");  // no loaf outweighs its dough
     const std::string told = kitchen.world.err.str();
-    CHECK(holds(told, "the kitchen has no tin 'smal tin'; did you mean 'small tin'?"));
+    CHECK(holds(told, "'smal tin' is a new tin. Did you mean 'small tin'? (yes or no)"));
     CHECK(holds(told, "'76C' is no dough's temperature; did you mean 76F?"));
     CHECK(holds(told, "'sticky' is no handling; write stiff, firm,"));
     CHECK(holds(told, "950g is more than all the dough, 900g"));
@@ -68,6 +68,20 @@ TEST_CASE("a bake is added line by line, and the last one's answers are the next
     CHECK_FALSE(second.loaves[0].loaf.facts.dent);
     CHECK_FALSE(second.loaves[0].loaf.baked_mass);  // shown, never taken over
     CHECK(holds(kitchen.world.err.str(), "(last time 820g)"));
+}
+
+TEST_CASE("a new tin may have a name near one that is there") {
+    AtTheTerminal kitchen;
+    kitchen.add("\n900\n1\nSMALL tin 2\nno\n\n\n\n\n");
+    CHECK(kitchen.last().loaves[0].loaf.tin == "SMALL tin 2");
+    // What the last bake was in is known from then on, whether Enter takes it or it is typed.
+    kitchen.add("\n\n\n\n\n\n\n\n");
+    CHECK(kitchen.last().loaves[0].loaf.tin == "SMALL tin 2");
+    kitchen.add("\n\n\nsmall TIN 2\n\n\n\n\n");
+    CHECK(kitchen.last().loaves[0].loaf.tin == "SMALL tin 2");
+    kitchen.add("\n\n\nSMALL tin\n\n\n\n\n");
+    CHECK(kitchen.last().loaves[0].loaf.tin == "small tin");
+    CHECK(kitchen.bakes() == 4);
 }
 
 TEST_CASE("what was said as an option is not asked") {

@@ -58,6 +58,21 @@ TEST_CASE("Enter leaves the kitchen as it is, and answers that end leave it unto
     CHECK(example.journal.kitchen() == before);
 }
 
+TEST_CASE("a lone minus leaves the kitchen as it is, and names no tin and no taster") {
+    journal::ExampleJournal example;
+    journal::KitchenChange change = journal::with_tin("small tin", Millilitres(1800));
+    change.facts.scale_step = Grams(5);
+    change.facts.leaven = "fresh yeast";
+    change.tasters = {"Ada"};
+    const journal::Kitchen before = example.journal.change_kitchen(change);
+    FakeWorld world;
+    world.type("-\n-\n-\n-\n-\n-\n-\n");
+    (void)run(KitchenSetOptions{}, example.journal, world.context());
+    CHECK(example.journal.kitchen() == before);
+    CHECK(holds(world.err.str(), "Enter or - leaves a line as it stands."));
+    CHECK(holds(world.err.str(), "Enter or -: no more (there: small tin):"));
+}
+
 TEST_CASE("names in any script, and bytes of none, come out of the document") {
     journal::ExampleJournal example;
     FakeWorld world;

@@ -1,5 +1,7 @@
 #include "commands/slice.h"
 
+#include <nlohmann/json.hpp>
+
 #include "catch.h"
 #include "commands/failure.h"
 #include "fakes.h"
@@ -52,6 +54,25 @@ TEST_CASE("a slice is filed with what the baker said of it") {
     CHECK(entry.slice.thickness == std::vector{Millimetres(15)});
     REQUIRE(entry.reading);
     CHECK(entry.reading->values.at(Measure::loaf_height).value == 98.25);
+}
+
+// Four plugs of 30 mm out of a slice of 10 mm fill 4 x pi x 1.5^2 x 1 cm3 = 28.27 cm3.
+TEST_CASE("what was weighed of a slice stands in its JSON") {
+    Filed filed;
+    filed.options.analysis.thickness = {Millimetres(10)};
+    CHECK(filed.add(1) == Outcome::done);
+    filed.options.photos.clear();
+    filed.options.bake = "Second";
+    filed.options.facts.crumb_mass = Grams(7.07);
+    filed.options.facts.plugs = CrumbPlugs{4, Millimetres(30)};
+    CHECK(filed.add(1) == Outcome::done);
+    const auto shown = [&](const std::string& bake) {
+        filed.world.out.str("");
+        (void)run(SliceShowOptions{bake, true}, filed.example.journal, filed.world.context());
+        return nlohmann::json::parse(filed.world.out.str())["slices"][0]["weighed"];
+    };
+    CHECK(shown("First") == nlohmann::json::object());
+    CHECK(shown("Second")["crumb_density"]["value"].get<double>() == Approx(0.25).epsilon(1e-3));
 }
 
 TEST_CASE("what the kitchen usually does stands for what was not said of a slice, and is told") {

@@ -15,6 +15,18 @@ TEST_CASE("numbers for people lose the zeros at their end") {
     CHECK(grams_text(Grams(900)) == "900 g");
 }
 
+TEST_CASE("one is one, none and more are many") {
+    CHECK(counted(0, "loaf", "loaves") == "0 loaves");
+    CHECK(counted(1, "loaf", "loaves") == "1 loaf");
+    CHECK(counted(std::size_t{2}, "loaf", "loaves") == "2 loaves");
+}
+
+TEST_CASE("hours are told as one would type them") {
+    CHECK(hours_text(Hours(4)) == "4h");
+    CHECK(hours_text(Hours(1.5)) == "1h30m");
+    CHECK(hours_text(Hours(0.5)) == "30min");
+}
+
 // C = (F - 32) * 5 / 9, the Fahrenheit scale's definition.
 TEST_CASE("temperatures and differences are told on the kitchen's scale") {
     CHECK(temperature_text(Celsius(24.5), Degrees::celsius) == "24.5 °C");

@@ -48,6 +48,21 @@ TEST_CASE("found bakes hold flours with shares, water and readings") {
     CHECK(bake["slices"][0]["reading"]["loaf_height"].is_null());
 }
 
+TEST_CASE("what was weighed of a loaf is told with its number, slices or none") {
+    journal::BakeEntry bake = rye_and_wheat();
+    bake.loaves.push_back(bake.loaves[0]);
+    bake.loaves[0].slices.clear();
+    bake.loaves[0].weighed = {{Measure::specific_volume, made_up::about(3.25)}};
+    bake.loaves[1].loaf.number = 2;
+    const json found = json::parse(find_document({bake}))["bakes"][0];
+    REQUIRE(found["loaves"].size() == 2);
+    CHECK(found["loaves"][0]["number"] == 1);
+    CHECK(found["loaves"][0]["weighed"].size() == 1);
+    CHECK(found["loaves"][0]["weighed"]["specific_volume"]["value"] == 3.25);
+    CHECK(found["loaves"][1]["number"] == 2);
+    CHECK(found["loaves"][1]["weighed"] == json::object());
+}
+
 TEST_CASE("what is not known of a bake is null") {
     journal::BakeEntry bake = rye_and_wheat();
     bake.hydration.reset();
