@@ -16,7 +16,7 @@ namespace loafmark::commands {
 struct ExportOptions {
     std::optional<std::filesystem::path> output;  // none: stdout
     std::optional<std::filesystem::path> photos;  // a folder that their bytes go to
-    std::optional<std::string> csv;  // bakes, readings
+    std::optional<std::string> csv;               // bakes, readings
 };
 
 CLI::App& add_export(CLI::App& parent, ExportOptions& options);
