@@ -198,7 +198,7 @@ journal::NewBake bake_of(const BakeAddOptions& options, const journal::Journal& 
     journal::NewBake bake;
     bake.date = options.date ? past_date("--date", *options.date, context.today) : context.today;
     if (!options.formula && !options.like)
-        throw UsageError("which formula was baked?",
+        throw UsageError("no formula is named",
                          "name it with --formula NAME, or a bake with --like last");
     std::optional<journal::BakeEntry> like;
     if (options.like) like = named_bake(journal, *options.like, context.today);

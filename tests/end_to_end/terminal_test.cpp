@@ -91,7 +91,7 @@ TEST_CASE("without a terminal nothing is asked, and what is missing is said") {
         CHECK(finished.out.empty());
         CHECK(holds(finished.err, what));
     };
-    refused({"bake", "add"}, "which formula was baked?");
+    refused({"bake", "add"}, "no formula is named");
     refused({"bake", "add", "--formula", "country"}, "say how much dough or how much flour");
     refused({"kitchen", "set"}, "nothing is told of the kitchen");
     CHECK(found(kitchen).empty());
