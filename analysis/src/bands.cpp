@@ -27,8 +27,7 @@ std::vector<Band> bands_of(const CellMap& cells, const BaseFrame& frame, double 
         double at = frame.above(0, y) / tall;
         for (int x = 0; x < cells.matter.cols; ++x, at += rise) {
             if (matter[x] == static_cast<uchar>(Matter::outside)) continue;
-            Band& band = bands[static_cast<std::size_t>(
-                std::clamp(static_cast<int>(std::floor(at)), 0, count - 1))];
+            Band& band = bands[static_cast<std::size_t>(std::clamp(floored(at), 0, count - 1))];
             band.crumb += 1;
             band.open += matter[x] >= static_cast<uchar>(Matter::cell) ? 1 : 0;
         }

@@ -26,6 +26,13 @@ struct BaseFrame {
     }
 };
 
+// The whole number next below. std::floor is a call into the library on processors of 2003, for
+// which the program is built; for every pixel of a face that is felt.
+[[nodiscard]] inline int floored(double value) {
+    const int whole = static_cast<int>(value);
+    return whole - (value < whole ? 1 : 0);
+}
+
 // `shape` in frame pixels; none where it is not known.
 [[nodiscard]] inline BaseFrame base_frame(const BaseLine& base, const Shape* shape,
                                           double unit_per_pixel) {

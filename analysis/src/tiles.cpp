@@ -16,13 +16,22 @@ bool open(uchar matter) {
 }
 
 // Neighbours, to the right and below, of which one is solid and one a cell.
-double edges_at(const uchar* row, const uchar* below, int x, int columns) {
+int edges_at(const uchar* row, const uchar* below, int x, int columns) {
     const uchar here = row[x];
-    double edges = 0;
+    int edges = 0;
     if (x + 1 < columns && row[x + 1] != 0) edges += open(row[x + 1]) != open(here);
     if (below && below[x] != 0) edges += open(below[x]) != open(here);
     return edges;
 }
+
+// Pixels met one after the other in one tile.
+struct Run {
+    int crumb = 0, open = 0, cavity = 0, edges = 0;
+
+    void add_to(Tile& tile) const {
+        tile.crumb += crumb, tile.open += open, tile.cavity += cavity, tile.edges += edges;
+    }
+};
 
 }  // namespace
 
@@ -38,6 +47,11 @@ Tiling tiles_of(const CellMap& cells, const BaseFrame& frame, double side) {
     std::map<std::pair<int, int>, int> numbers;
     std::pair<int, int> last_place{1 << 20, 0};
     int last = -1;
+    Run run;
+    const auto end_run = [&] {
+        if (last >= 0) run.add_to(tiling.tiles[static_cast<std::size_t>(last)]);
+        run = {};
+    };
     const double right = frame.along.x * frame.unit_per_pixel / side,
                  up = frame.up.x * frame.unit_per_pixel / side;
     for (int y = 0; y < matter.rows; ++y) {
@@ -47,9 +61,9 @@ Tiling tiles_of(const CellMap& cells, const BaseFrame& frame, double side) {
         double across = frame.aside(0, y) / side, above = frame.above(0, y) / side;
         for (int x = 0; x < matter.cols; ++x, across += right, above += up) {
             if (row[x] == static_cast<uchar>(Matter::outside)) continue;
-            const std::pair place(static_cast<int>(std::floor(across)),
-                                  static_cast<int>(std::floor(above)));
+            const std::pair place(floored(across), floored(above));
             if (place != last_place) {
+                end_run();
                 const auto [found, is_new] =
                     numbers.try_emplace(place, static_cast<int>(tiling.tiles.size()));
                 if (is_new) tiling.tiles.emplace_back();
@@ -57,13 +71,13 @@ Tiling tiles_of(const CellMap& cells, const BaseFrame& frame, double side) {
                 last_place = place;
             }
             number[x] = last;
-            Tile& tile = tiling.tiles[static_cast<std::size_t>(last)];
-            tile.crumb += 1;
-            tile.open += open(row[x]) ? 1 : 0;
-            tile.cavity += row[x] == static_cast<uchar>(Matter::cavity) ? 1 : 0;
-            tile.edges += edges_at(row, below, x, matter.cols);
+            run.crumb += 1;
+            run.open += open(row[x]) ? 1 : 0;
+            run.cavity += row[x] == static_cast<uchar>(Matter::cavity) ? 1 : 0;
+            run.edges += edges_at(row, below, x, matter.cols);
         }
     }
+    end_run();
     const double whole = std::pow(side / frame.unit_per_pixel, 2);
     for (Tile& tile : tiling.tiles)
         tile.inside = std::min(1.0, tile.crumb / whole);
