@@ -20,6 +20,19 @@ double photo_pixels_per_frame_pixel(const Frame& frame) {
     return std::sqrt(std::abs((x - a).cross(y - a)));
 }
 
+// A frame is convex in the photo too: where its corners lie inside, all of it does.
+bool lies_inside(cv::Size photo, const Frame& frame) {
+    const double right = frame.size.width - 1, bottom = frame.size.height - 1;
+    for (const cv::Point2d corner : {cv::Point2d(0, 0), {right, 0}, {right, bottom}, {0, bottom}}) {
+        const cv::Vec3d p = frame.photo_from_frame * cv::Vec3d(corner.x, corner.y, 1);
+        const cv::Point2d at(p[0] / p[2], p[1] / p[2]);
+        if (!(p[2] > 0 && at.x >= 0 && at.y >= 0 && at.x <= photo.width - 1 &&
+              at.y <= photo.height - 1))
+            return false;
+    }
+    return true;
+}
+
 }  // namespace
 
 Frame frame_round(const Polyline& outline, cv::Point2d down, double margin, double unit_per_pixel,
@@ -86,6 +99,15 @@ cv::Mat rectified(const cv::Mat& photo, const Frame& frame) {
     cv::warpPerspective(source, result, source_from_frame, frame.size,
                         cv::INTER_LINEAR | cv::WARP_INVERSE_MAP);
     return result;
+}
+
+cv::Mat shown_by(cv::Size photo, const Frame& frame) {
+    if (lies_inside(photo, frame)) return cv::Mat::ones(frame.size, CV_8U);
+    const cv::Mat everywhere = cv::Mat::ones(photo, CV_8U);
+    cv::Mat shown;
+    cv::warpPerspective(everywhere, shown, frame.photo_from_frame, frame.size,
+                        cv::INTER_NEAREST | cv::WARP_INVERSE_MAP);
+    return shown;
 }
 
 }  // namespace loafmark::analysis

@@ -28,4 +28,7 @@ struct Frame {
 // smoothed first, so that nothing aliases.
 [[nodiscard]] cv::Mat rectified(const cv::Mat& photo, const Frame& frame);
 
+// Which of the frame's pixels a photo of that size shows: CV_8U, 1 or 0.
+[[nodiscard]] cv::Mat shown_by(cv::Size photo, const Frame& frame);
+
 }  // namespace loafmark::analysis

@@ -112,11 +112,7 @@ class SliceMeasurer {
         down_ = down_in_plane(rough);
         frame_ = frame_round(rough, down_, frame_margin, unit_per_pixel, plane_.photo_from_plane);
         rgb_ = rectified(photo_, frame_);
-        const cv::Mat everywhere(photo_.size(), CV_8U, cv::Scalar(255));
-        cv::Mat visible;
-        cv::warpPerspective(everywhere, visible, frame_.photo_from_frame, frame_.size,
-                            cv::INTER_NEAREST | cv::WARP_INVERSE_MAP);
-        visible_ = (visible > 0) / 255;
+        visible_ = shown_by(photo_.size(), frame_);
         rough_ = mapped(frame_.plane_from_frame.inv(), rough);
         photo_pixels_per_unit_ = 1 / mm_per_pixel_at(plane_.photo_from_plane, middle_of(rough));
         limit_ = std::max(plane_.has_scale() ? least_limit : 0.0,
@@ -146,10 +142,8 @@ class SliceMeasurer {
     [[nodiscard]] Polyline rough_bread(const cv::Mat& bread) const {
         if (bread.empty() || !plane_.viewpoint) return rough_;
         // Other slices may lie in the frame.
-        cv::Mat own;
-        filled(rough_, frame_.size).convertTo(own, CV_32F);
-        own = with_side(own, *plane_.viewpoint, frame_.plane_from_frame.inv());
-        const Contour contour = largest_contour(own > 0.5);
+        const Contour contour = largest_contour(mask_with_side(
+            filled(rough_, frame_.size), *plane_.viewpoint, frame_.plane_from_frame.inv()));
         return {contour.begin(), contour.end()};
     }
 

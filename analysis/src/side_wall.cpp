@@ -1,10 +1,30 @@
 #include "side_wall.h"
 
 #include <algorithm>
+#include <array>
 
 #include <opencv2/imgproc.hpp>
 
 namespace loafmark::analysis {
+namespace {
+
+// Every level of the side is the face drawn nearer to the foot; all of them together are what is in
+// sight.
+std::array<cv::Matx23d, 8> levels_of_side(const Viewpoint& view,
+                                          const cv::Matx33d& frame_from_plane) {
+    const cv::Point2d foot = mapped(frame_from_plane, view.foot_mm);
+    std::array<cv::Matx23d, 8> levels;
+    for (std::size_t i = 0; i < levels.size(); ++i) {
+        const double depth =
+            view.side_depth_mm * static_cast<double>(i + 1) / static_cast<double>(levels.size());
+        const double nearer = view.distance_mm / (view.distance_mm + depth);
+        levels[i] = {nearer, 0,      (1 - nearer) * foot.x,  //
+                     0,      nearer, (1 - nearer) * foot.y};
+    }
+    return levels;
+}
+
+}  // namespace
 
 CutFace without_side(const Polyline& outline, const std::optional<Viewpoint>& view,
                      const cv::Matx33d& frame_from_plane) {
@@ -24,20 +44,26 @@ CutFace without_side(const Polyline& outline, const std::optional<Viewpoint>& vi
 }
 
 cv::Mat with_side(const cv::Mat& face, const Viewpoint& view, const cv::Matx33d& frame_from_plane) {
-    // Every level of the side is the face drawn nearer to the foot; all of them together are what
-    // is in sight.
-    constexpr int levels = 8;
-    const cv::Point2d foot = mapped(frame_from_plane, view.foot_mm);
     cv::Mat bread = face.clone(), level;
-    for (int i = 1; i <= levels; ++i) {
-        const double nearer =
-            view.distance_mm / (view.distance_mm + view.side_depth_mm * i / levels);
-        const cv::Matx23d drawn(nearer, 0, (1 - nearer) * foot.x,  //
-                                0, nearer, (1 - nearer) * foot.y);
+    for (const cv::Matx23d& drawn : levels_of_side(view, frame_from_plane)) {
         cv::warpAffine(face, level, drawn, face.size());
-        bread = cv::max(bread, level);
+        cv::max(bread, level, bread);
     }
     return bread;
+}
+
+cv::Mat mask_with_side(const cv::Mat& mask, const Viewpoint& view,
+                       const cv::Matx33d& frame_from_plane) {
+    // In bytes, which are drawn several times faster than floats. Of what is no bread, since its
+    // share in 255ths, rounded, is below 128 exactly where it is below one half.
+    const cv::Mat ground = mask == 0;
+    cv::Mat left = ground.clone(), level;
+    for (const cv::Matx23d& drawn : levels_of_side(view, frame_from_plane)) {
+        cv::warpAffine(ground, level, drawn, ground.size(), cv::INTER_LINEAR, cv::BORDER_CONSTANT,
+                       255);
+        cv::min(left, level, left);
+    }
+    return left < 128;
 }
 
 }  // namespace loafmark::analysis

@@ -25,4 +25,9 @@ struct CutFace {
 [[nodiscard]] cv::Mat with_side(const cv::Mat& face, const Viewpoint& view,
                                 const cv::Matx33d& frame_from_plane);
 
+// The same for a mask of the cut face (CV_8U, 0 or not): what is bread in sight by more than half a
+// pixel, 255 or 0.
+[[nodiscard]] cv::Mat mask_with_side(const cv::Mat& mask, const Viewpoint& view,
+                                     const cv::Matx33d& frame_from_plane);
+
 }  // namespace loafmark::analysis

@@ -90,6 +90,31 @@ TEST_CASE("a photo finer than the frame is smoothed, and what lies beyond it is 
     CHECK(seen.at<cv::Vec3b>(seen.rows - 1, seen.cols - 1) == cv::Vec3b(0, 0, 0));
 }
 
+TEST_CASE("the photo shows the frame's pixels whose places lie in it") {
+    const Polyline square = {{10, 10}, {30, 10}, {30, 30}, {10, 30}};
+    const cv::Matx33d leaning(4, 0.3, 5, -0.2, 5, 8, 1e-4, 2e-4, 1);
+    const Frame frame = frame_round(square, {0, 1}, 5, 0.25, leaning);
+    const cv::Mat all = shown_by({400, 400}, frame);
+    CHECK(cv::countNonZero(all == 1) == frame.size.area());
+    const cv::Size cut(100, 90);
+    const cv::Mat some = shown_by(cut, frame);
+    int wrong = 0, shown = 0;
+    for (int y = 0; y < some.rows; ++y)
+        for (int x = 0; x < some.cols; ++x) {
+            const cv::Point2d at = mapped(frame.photo_from_frame, cv::Point2d(x, y));
+            const auto by = [&](double margin) {
+                return at.x > margin && at.y > margin && at.x < cut.width - 1 - margin &&
+                       at.y < cut.height - 1 - margin;
+            };
+            shown += some.at<uchar>(y, x);
+            if (by(0.6) && some.at<uchar>(y, x) != 1) ++wrong;
+            if (!by(-0.6) && some.at<uchar>(y, x) != 0) ++wrong;
+        }
+    CHECK(wrong == 0);
+    CHECK(shown > 1000);
+    CHECK(shown < frame.size.area() - 1000);
+}
+
 TEST_CASE("a frame beyond 40 megapixels is refused with what to check") {
     const Polyline huge = {{0, 0}, {1000, 0}, {1000, 700}, {0, 700}};
     try {

@@ -96,5 +96,17 @@ TEST_CASE("a face with its side, and the side taken off again, is the face") {
     CHECK(area_inside(again.outline) == Approx(area_inside(true_face)).epsilon(0.01));
 }
 
+TEST_CASE("a mask with its side is where a map of it has more than one half") {
+    const cv::Matx33d frame(9.7, 0.3, 611, -0.3, 9.7, 431, 0, 0, 1);
+    const Viewpoint view{{87, 31}, distance_mm, depth_mm};
+    const cv::Mat mask = filled(
+        mapped(frame, resampled({{-40, -30}, {33, -21}, {40, 30}, {-31, 27}}, 0.5)), {1200, 900});
+    cv::Mat map;
+    mask.convertTo(map, CV_32F);
+    const cv::Mat expected = with_side(map, view, frame) > 0.5;
+    CHECK(cv::countNonZero(expected) > cv::countNonZero(mask) + 1000);
+    CHECK(cv::norm(mask_with_side(mask, view, frame), expected, cv::NORM_INF) == 0);
+}
+
 }  // namespace
 }  // namespace loafmark::analysis
