@@ -5,6 +5,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "shrunk.h"
+
 namespace loafmark::analysis {
 namespace {
 
@@ -47,7 +49,10 @@ cv::Mat FaceNetwork::faces_in(const cv::Mat& rgb, const std::vector<int>& sides)
     for (const int side : sides) {
         const double shrink = static_cast<double>(side) / std::max(rgb.cols, rgb.rows);
         cv::Mat small, logits;
-        cv::resize(rgb, small, {}, shrink, shrink, shrink < 1 ? cv::INTER_AREA : cv::INTER_LINEAR);
+        if (shrink < 1)
+            small = shrunk(rgb, shrink);
+        else
+            cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_LINEAR);
         cv::resize(logits_of(small), logits, rgb.size(), 0, 0, cv::INTER_LINEAR);
         sum += cv::min(cv::max(logits, -surest), surest);
     }

@@ -8,6 +8,7 @@
 #include "contours.h"
 #include "face_network.h"
 #include "face_parts.h"
+#include "shrunk.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -100,8 +101,7 @@ class SliceFinder {
     [[nodiscard]] std::vector<Polyline> first_look() const {
         const double shrink =
             std::min(1.0, static_cast<double>(whole_side_px) / std::max(rgb_.cols, rgb_.rows));
-        cv::Mat small;
-        cv::resize(rgb_, small, {}, shrink, shrink, cv::INTER_AREA);
+        const cv::Mat small = shrunk(rgb_, shrink);
         cv::Mat face = network_.faces_in(small, {whole_side_px});
         for (const auto& polygon : search_.not_bread) {
             std::vector<cv::Point> there;
@@ -150,8 +150,10 @@ class SliceFinder {
         const double shrink =
             static_cast<double>(near_sides_px.front()) / std::max(window.width, window.height);
         cv::Mat small;
-        cv::resize(rgb_(window), small, {}, shrink, shrink,
-                   shrink < 1 ? cv::INTER_AREA : cv::INTER_LINEAR);
+        if (shrink < 1)
+            small = shrunk(rgb_(window), shrink);
+        else
+            cv::resize(rgb_(window), small, {}, shrink, shrink, cv::INTER_LINEAR);
         FoundSlice look;
         look.face = network_.faces_in(small, near_sides_px);
         const double kx = static_cast<double>(window.width) / small.cols,

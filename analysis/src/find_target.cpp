@@ -9,6 +9,7 @@
 
 #include "aruco_compat.h"
 #include "photo_limits.h"
+#include "shrunk.h"
 
 namespace loafmark::analysis {
 namespace {
@@ -104,8 +105,7 @@ SeenMarker refined(int id, std::vector<cv::Point2f> corners, double scale, const
 std::vector<SeenMarker> all_markers(const cv::Mat& grey, int long_side) {
     const double scale =
         std::max(1.0, static_cast<double>(std::max(grey.cols, grey.rows)) / long_side);
-    cv::Mat reduced = grey;
-    if (scale > 1) cv::resize(grey, reduced, {}, 1 / scale, 1 / scale, cv::INTER_AREA);
+    const cv::Mat reduced = scale > 1 ? shrunk(grey, 1 / scale) : grey;
     const double true_scale = static_cast<double>(grey.cols) / reduced.cols;
     const RawMarkers raw = detect_markers(reduced);
     std::vector<SeenMarker> markers;
