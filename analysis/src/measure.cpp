@@ -67,20 +67,19 @@ Scale scale_of(const WorkingPlane& plane, cv::Point2d at_photo) {
 // A known width holds for the outline as refined; the rough one is some percent off. A second round
 // takes what the first leaves, since the frame's pixels follow the scale.
 WorkingPlane plane_by_width(const Photo& photo, const FoundSlice& slice,
-                            const MeasureOptions& options, const CellSegmenter& segmenter) {
+                            const MeasureOptions& options) {
     WorkingPlane plane = plane_without_target(options, width_in_photo(slice));
     if (!options.loaf_width || slice.cut_by_frame) return plane;
     for (int round = 0; round < 2; ++round)
-        plane = stretched(plane, refined_width(photo.rgb, slice, plane, options, segmenter),
+        plane = stretched(plane, refined_width(photo.rgb, slice, plane, options),
                           options.loaf_width->count());
     return plane;
 }
 
 // Without a scale where the target was seen from too far aside.
 WorkingPlane plane_of(const std::optional<SeenTarget>& target, const Photo& photo,
-                      const cv::Mat& grey, const FoundSlice& slice, const MeasureOptions& options,
-                      const CellSegmenter& segmenter) {
-    if (!target) return plane_by_width(photo, slice, options, segmenter);
+                      const cv::Mat& grey, const FoundSlice& slice, const MeasureOptions& options) {
+    if (!target) return plane_by_width(photo, slice, options);
     WorkingPlane plane = plane_from_target(*target, photo, options, middle_of(slice));
     const auto spread = edge_spread_px(*target, grey);
     if (spread) plane.edge_spread = *spread * marker_side_mm / marker_side_px(*target);
@@ -217,7 +216,7 @@ Measurement measure_photo(const std::filesystem::path& file, const MeasureOption
     const std::vector<FoundSlice> slices = find_slices(photo.rgb, search_beside(target));
     if (slices.empty()) return measurement;
 
-    const WorkingPlane plane = plane_of(target, photo, grey, slices.front(), options, *segmenter);
+    const WorkingPlane plane = plane_of(target, photo, grey, slices.front(), options);
     reading.scale = scale_of(plane, middle_of(slices.front()));
     reading.warnings = plane.warnings;
     const std::vector<Warning> quality =

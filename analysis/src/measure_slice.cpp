@@ -55,17 +55,27 @@ const std::vector<Measure> shape_measures = {
 class SliceMeasurer {
   public:
     SliceMeasurer(const cv::Mat& photo, const FoundSlice& found, const WorkingPlane& plane,
-                  const MeasureOptions& options, const CellSegmenter& segmenter)
-        : photo_(photo), found_(found), plane_(plane), options_(options), segmenter_(segmenter) {}
+                  const MeasureOptions& options)
+        : photo_(photo), found_(found), plane_(plane), options_(options) {}
 
-    MeasuredSlice run() {
+    MeasuredSlice run(const CellSegmenter& segmenter) {
         place_frame();
         find_outline();
         measure_shape();
-        measure_crumb();
+        find_crust();
+        measure_crumb(segmenter);
         judge_photo();
         if (!plane_.has_scale()) take_units_away();
         make_pictures();
+        return std::move(result_);
+    }
+
+    MeasuredSlice outline_and_crust() {
+        place_frame();
+        find_outline();
+        measure_shape();
+        find_crust();
+        if (!plane_.has_scale()) take_units_away();
         return std::move(result_);
     }
 
@@ -242,18 +252,21 @@ class SliceMeasurer {
         result_.reading.bubbles.clear();
     }
 
-    void measure_crumb() {
-        cv::Mat face = filled(outline_, frame_.size) & visible_;
-        Openings openings = segmenter_.segment({rgb_, face, unit_per_pixel});
-        const cv::Mat open = openings.probability > openings.level;
+    void find_crust() {
         if (options_.crumb_only)
-            crumb_.mask = face.clone();
+            crumb_.mask = filled(outline_, frame_.size);
         else
             crumb_ = find_crumb(rgb_, outline_, unit_per_pixel);
+        crumb_.mask &= visible_;
         if (!found_.cut_by_frame && crumb_.crust_seen)
             result_.reading.values.merge(
                 crust_thickness(crumb_, base_, unit_per_pixel, plane_.length_error));
-        crumb_.mask &= visible_;
+    }
+
+    void measure_crumb(const CellSegmenter& segmenter) {
+        const cv::Mat face = filled(outline_, frame_.size) & visible_;
+        Openings openings = segmenter.segment({rgb_, face, unit_per_pixel});
+        const cv::Mat open = openings.probability > openings.level;
         result_.reading.values.merge(bread_colours({rgb_, face, crumb_.mask, open, plane_.paper}));
         // A dark crust is no opening.
         openings.probability.setTo(0, crumb_.mask == 0);
@@ -262,7 +275,7 @@ class SliceMeasurer {
             base_frame(base_, found_.cut_by_frame ? nullptr : &shape_, unit_per_pixel);
         cells_ = crumb_values(
             {openings, crumb_, visible_, base, limit_, plane_.length_error,
-             segmenter_.known_error(plane_.has_scale() ? PixelSize::known : PixelSize::assumed),
+             segmenter.known_error(plane_.has_scale() ? PixelSize::known : PixelSize::assumed),
              found_.cut_by_frame, other_widths()});
         result_.reading.values.insert(cells_.values.begin(), cells_.values.end());
         result_.reading.cells = cells_.cells;
@@ -328,7 +341,6 @@ class SliceMeasurer {
     const FoundSlice& found_;
     const WorkingPlane& plane_;
     const MeasureOptions& options_;
-    const CellSegmenter& segmenter_;
 
     MeasuredSlice result_;
     cv::Point2d down_;
@@ -347,14 +359,19 @@ class SliceMeasurer {
 }  // namespace
 
 double refined_width(const cv::Mat& photo_rgb, const FoundSlice& found, const WorkingPlane& plane,
-                     const MeasureOptions& options, const CellSegmenter& segmenter) {
-    return SliceMeasurer(photo_rgb, found, plane, options, segmenter).width();
+                     const MeasureOptions& options) {
+    return SliceMeasurer(photo_rgb, found, plane, options).width();
+}
+
+MeasuredSlice measure_outline(const cv::Mat& photo_rgb, const FoundSlice& found,
+                              const WorkingPlane& plane, const MeasureOptions& options) {
+    return SliceMeasurer(photo_rgb, found, plane, options).outline_and_crust();
 }
 
 MeasuredSlice measure_slice(const cv::Mat& photo_rgb, const FoundSlice& found,
                             const WorkingPlane& plane, const MeasureOptions& options,
                             const CellSegmenter& segmenter) {
-    return SliceMeasurer(photo_rgb, found, plane, options, segmenter).run();
+    return SliceMeasurer(photo_rgb, found, plane, options).run(segmenter);
 }
 
 }  // namespace loafmark::analysis

@@ -25,10 +25,14 @@ struct MeasuredSlice {
                                           const WorkingPlane& plane, const MeasureOptions& options,
                                           const CellSegmenter& segmenter);
 
+// Its outline, shape and crust alone, without a look at its cells.
+[[nodiscard]] MeasuredSlice measure_outline(const cv::Mat& photo_rgb, const FoundSlice& found,
+                                            const WorkingPlane& plane,
+                                            const MeasureOptions& options);
+
 // The slice's width along its base by its refined outline, in the plane's unit: what a known width
 // is held against.
 [[nodiscard]] double refined_width(const cv::Mat& photo_rgb, const FoundSlice& found,
-                                   const WorkingPlane& plane, const MeasureOptions& options,
-                                   const CellSegmenter& segmenter);
+                                   const WorkingPlane& plane, const MeasureOptions& options);
 
 }  // namespace loafmark::analysis
