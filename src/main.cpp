@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "analysis/memory.h"
 #include "commands/context.h"
 #include "commands/failure.h"
 #include "commands/messages.h"
@@ -72,6 +73,7 @@ int run(const std::vector<std::string>& arguments, const commands::Context& cont
 }  // namespace
 
 int main(int argc, char** argv) {
+    analysis::keep_memory();
     const commands::Context context = system_context();
     const auto complain = [&](const std::string& message) {
         std::cerr << commands::stderr_line("error", message, commands::colour_on_err(context));
