@@ -8,7 +8,7 @@
 
 #include <opencv2/imgproc.hpp>
 
-#include "base_line.h"
+#include "base_side.h"
 #include "built_in_models.h"
 #include "find_slices.h"
 #include "find_target.h"
@@ -26,7 +26,7 @@ namespace loafmark::analysis {
 namespace {
 
 // Raised by every change that moves a measure.
-constexpr std::string_view pipeline_version = "4";
+constexpr std::string_view pipeline_version = "5";
 
 cv::Point2d middle_of(const FoundSlice& slice) {
     cv::Point2d sum;

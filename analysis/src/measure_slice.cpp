@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base_line.h"
+#include "base_side.h"
 #include "contours.h"
 #include "crumb.h"
 #include "crumb_values.h"
