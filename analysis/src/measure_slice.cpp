@@ -35,7 +35,7 @@ constexpr double least_limit = 0.5;  // the resolved limit
 constexpr double limit_photo_pixels = 4;
 // Below this many photo pixels a millimetre the limit rises above 0.67 mm: said.
 constexpr double enough_pixels_per_unit = 6;
-// Error of the strip of side left out, as a share of its width.
+// Standard error of the strip of side left out, as a share of its width.
 constexpr double side_share = 0.2;
 // Where nobody knows where the camera stood, a strip of side may pass for the face: on development
 // photos of standing loaves 1 mm too much in the median, hence this standard error.
@@ -158,6 +158,13 @@ class SliceMeasurer {
         return {contour.begin(), contour.end()};
     }
 
+    // How much of the side was in sight is known less well than an edge.
+    [[nodiscard]] Polyline without_side_of_depth(const Polyline& bread, double share) const {
+        Viewpoint view = *plane_.viewpoint;
+        view.side_depth_mm *= share;
+        return without_side(bread, view, frame_.plane_from_frame.inv()).outline;
+    }
+
     void find_outline() {
         if (found_.cut_by_frame) {
             outline_ = resampled(rough_, 0.5 / unit_per_pixel);
@@ -172,10 +179,10 @@ class SliceMeasurer {
             for (const Polyline& other : refined.alternatives)
                 other_outlines_.push_back(
                     without_side(other, plane_.viewpoint, frame_.plane_from_frame.inv()).outline);
-            // How much of the side was in sight is known less well than an edge.
-            edge_error_ =
-                std::hypot(refined.uncertainty, side_share * face.widest_side * unit_per_pixel,
-                           plane_.viewpoint ? 0.0 : unknown_side);
+            for (const double share : {1 - side_share, 1 + side_share})
+                if (face.widest_side > 0)
+                    side_outlines_.push_back(without_side_of_depth(refined.outline, share));
+            edge_error_ = std::hypot(refined.uncertainty, plane_.viewpoint ? 0.0 : unknown_side);
         }
         if (options_.base.line) {
             const cv::Matx33d frame_from_photo = frame_.photo_from_frame.inv();
@@ -205,14 +212,7 @@ class SliceMeasurer {
                                         {}});
             return;
         }
-        std::vector<Shape> others;
-        for (const Polyline& outline : other_outlines_)
-            others.push_back(in_units(shape_of(
-                outline,
-                options_.base.line ? base_ : base_line(outline, base_tolerance / unit_per_pixel))));
-        const Shape shape = in_units(shape_);
-        result_.reading.values =
-            shape_values(shape, spread_of(shape, others), plane_.length_error, edge_error_);
+        result_.reading.values = shape_values_of({});
         // An unknown tilt squeezes one direction only.
         Estimate& ratio = result_.reading.values.at(Measure::height_to_width);
         const double spread =
@@ -221,12 +221,29 @@ class SliceMeasurer {
         if (other_side_) allow_for_other_side();
     }
 
+    // `down`: another side to take for the base, in the frame; none: the one taken.
+    [[nodiscard]] Shape shape_on(const Polyline& outline, std::optional<cv::Point2d> down) const {
+        const Polyline turned = down ? turned_down(outline, *down) : outline;
+        const bool given = !down && options_.base.line;
+        return in_units(
+            shape_of(turned, given ? base_ : base_line(turned, base_tolerance / unit_per_pixel)));
+    }
+
+    [[nodiscard]] MeasureValues shape_values_of(std::optional<cv::Point2d> down) const {
+        const auto shapes_of = [&](const std::vector<Polyline>& outlines) {
+            std::vector<Shape> shapes;
+            for (const Polyline& outline : outlines)
+                shapes.push_back(shape_on(outline, down));
+            return shapes;
+        };
+        const Shape shape = shape_on(outline_, down);
+        const Shape spread = joined(spread_of(shape, shapes_of(other_outlines_)),
+                                    spread_of(shape, shapes_of(side_outlines_)));
+        return shape_values(shape, spread, plane_.length_error, edge_error_);
+    }
+
     void allow_for_other_side() {
-        const Polyline turned = turned_down(outline_, *other_side_);
-        const Shape other =
-            in_units(shape_of(turned, base_line(turned, base_tolerance / unit_per_pixel)));
-        widen(result_.reading.values,
-              shape_values(other, Shape{}, plane_.length_error, edge_error_));
+        widen(result_.reading.values, shape_values_of(other_side_));
         result_.warnings.push_back({WarningCode::base_in_doubt,
                                     "the slice lies turned, and more than one of its sides may be "
                                     "the base",
@@ -349,7 +366,8 @@ class SliceMeasurer {
     Frame frame_;
     cv::Mat rgb_, visible_;
     Polyline rough_, outline_;
-    std::vector<Polyline> other_outlines_;
+    std::vector<Polyline> other_outlines_;  // by other weights of the same evidence
+    std::vector<Polyline> side_outlines_;   // with less and with more of the side left out
     double edge_error_ = 0, photo_pixels_per_unit_ = 0, limit_ = 0;
     BaseLine base_;
     Shape shape_;

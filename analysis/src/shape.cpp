@@ -1,6 +1,7 @@
 #include "shape.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -11,7 +12,13 @@ namespace loafmark::analysis {
 namespace {
 
 // Two ends, each at one point of the outline, where it bulges most and crust is missed first.
-constexpr double width_ends = 1.6;
+constexpr double width_ends = 2;
+
+// How much of the edge's error is the same all round.
+constexpr double rim_share = 0.4;
+
+constexpr std::array numbers{&Shape::height, &Shape::width, &Shape::base_width,
+                             &Shape::area,   &Shape::pinch, &Shape::perimeter};
 
 Estimate with_error(double value, double sigma) {
     return {value, value - z95 * sigma, value + z95 * sigma, {}, {}};
@@ -49,10 +56,16 @@ Shape shape_of(const Polyline& outline, const BaseLine& base) {
     return shape;
 }
 
+Shape joined(const Shape& spread, const Shape& other) {
+    Shape both;
+    for (double Shape::*number : numbers)
+        both.*number = std::hypot(spread.*number, other.*number);
+    return both;
+}
+
 Shape spread_of(const Shape& shape, const std::vector<Shape>& alternatives) {
     Shape spread;
-    for (double Shape::*number : {&Shape::height, &Shape::width, &Shape::base_width, &Shape::area,
-                                  &Shape::pinch, &Shape::perimeter}) {
+    for (double Shape::*number : numbers) {
         double squares = 0;
         for (const Shape& other : alternatives)
             squares += std::pow(other.*number - shape.*number, 2);
@@ -73,9 +86,9 @@ MeasureValues shape_values(const Shape& shape, const Shape& spread, double lengt
     values[Measure::loaf_width] = length(shape.width, width_ends * edge_error, spread.width);
     // Where the base's corners are round, 2 % of the height above it is reached at a flat angle.
     values[Measure::base_width] = length(shape.base_width, 6 * edge_error, spread.base_width);
-    values[Measure::cross_section_area] = with_error(
-        shape.area,
-        std::hypot(2 * length_error * shape.area, shape.perimeter * edge_error * 0.5, spread.area));
+    values[Measure::cross_section_area] =
+        with_error(shape.area, std::hypot(2 * length_error * shape.area,
+                                          shape.perimeter * edge_error * rim_share, spread.area));
     const double ratio = shape.height / shape.width;
     values[Measure::height_to_width] = with_error(
         ratio, ratio * std::hypot(std::hypot(1.5 * edge_error, spread.height) / shape.height,

@@ -23,8 +23,12 @@ struct Shape {
 // of each number of `alternatives` from `shape`. Zero without alternatives.
 [[nodiscard]] Shape spread_of(const Shape& shape, const std::vector<Shape>& alternatives);
 
-// The values with their intervals. `spread` is of spread_of(); `length_error`: relative standard
-// error of the scale; `edge_error`: standard error of the outline's place, in mm. Lengths in mm.
+// Of two independent spreads: root of the sum of squares, number by number.
+[[nodiscard]] Shape joined(const Shape& spread, const Shape& other);
+
+// The values with their intervals. `spread` is of spread_of() or joined(); `length_error`: relative
+// standard error of the scale; `edge_error`: standard error of the outline's place, in mm. Lengths
+// in mm.
 [[nodiscard]] MeasureValues shape_values(const Shape& shape_mm, const Shape& spread_mm,
                                          double length_error, double edge_error);
 
