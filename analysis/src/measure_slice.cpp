@@ -60,8 +60,7 @@ class SliceMeasurer {
         : photo_(photo), found_(found), plane_(plane), options_(options) {}
 
     MeasuredSlice run(const CellSegmenter& segmenter) {
-        place_frame();
-        find_outline();
+        find_face();
         measure_shape();
         find_crust();
         measure_crumb(segmenter);
@@ -72,8 +71,7 @@ class SliceMeasurer {
     }
 
     MeasuredSlice outline_and_crust() {
-        place_frame();
-        find_outline();
+        find_face();
         measure_shape();
         find_crust();
         if (!plane_.has_scale()) take_units_away();
@@ -81,27 +79,40 @@ class SliceMeasurer {
     }
 
     double width() {
-        place_frame();
-        find_outline();
+        find_face();
         return shape_of(outline_, base_).width * unit_per_pixel;
     }
 
   private:
+    // The frame stands on the base, which the refined outline tells better than the rough one, and
+    // refining wants a frame.
+    void find_face() {
+        const Polyline rough = mapped(plane_.photo_from_plane.inv(), found_.outline);
+        const cv::Point2d photo_down = photo_down_in_plane();
+        const bool told = options_.base.line || options_.base.kind == BaseHint::Kind::bottom ||
+                          found_.cut_by_frame;
+        const cv::Point2d down = options_.base.line ? down_from_line(*options_.base.line, rough)
+                                 : told             ? photo_down
+                                                    : base_side(rough, photo_down).direction;
+        place_frame(rough, down);
+        find_outline();
+        if (told) return;
+        const BaseSide side = base_side(mapped(frame_.plane_from_frame, outline_), photo_down);
+        const bool another = side.direction.dot(down) < std::sqrt(0.5);
+        if (another) {
+            place_frame(rough, side.direction);
+            find_outline();
+        }
+        if (side.rival) other_side_ = turned_down(*side.rival, another ? side.direction : down);
+    }
+
     // Photo's down, as a direction in the plane at the slice.
-    [[nodiscard]] cv::Point2d down_in_plane(const Polyline& outline) {
-        if (options_.base.line) return down_from_line(*options_.base.line, outline);
+    [[nodiscard]] cv::Point2d photo_down_in_plane() const {
         const cv::Matx33d plane_from_photo = plane_.photo_from_plane.inv();
-        cv::Point2d middle;
-        for (const cv::Point2d& p : found_.outline)
-            middle += p;
-        middle /= static_cast<double>(found_.outline.size());
+        const cv::Point2d middle = middle_of(found_.outline);
         const cv::Point2d d = mapped(plane_from_photo, middle + cv::Point2d(0, 20)) -
                               mapped(plane_from_photo, middle);
-        const cv::Point2d down = d / cv::norm(d);
-        if (options_.base.kind == BaseHint::Kind::bottom || found_.cut_by_frame) return down;
-        const BaseSide side = base_side(outline, down);
-        if (side.rival) other_side_ = turned_down(*side.rival, side.direction);
-        return side.direction;
+        return d / cv::norm(d);
     }
 
     // The base runs between two given photo points; the slice lies on the side of its own middle.
@@ -110,18 +121,14 @@ class SliceMeasurer {
         const cv::Matx33d plane_from_photo = plane_.photo_from_plane.inv();
         const cv::Point2d a = mapped(plane_from_photo, {line[0].x, line[0].y});
         const cv::Point2d b = mapped(plane_from_photo, {line[1].x, line[1].y});
-        cv::Point2d middle;
-        for (const cv::Point2d& p : outline)
-            middle += p / static_cast<double>(outline.size());
+        const cv::Point2d middle = middle_of(outline);
         const cv::Point2d along = (b - a) / cv::norm(b - a);
         const cv::Point2d square(-along.y, along.x);
         return (a - middle).dot(square) >= 0 ? square : -square;
     }
 
-    void place_frame() {
-        const Polyline rough = mapped(plane_.photo_from_plane.inv(), found_.outline);
-        down_ = down_in_plane(rough);
-        frame_ = frame_round(rough, down_, frame_margin, unit_per_pixel, plane_.photo_from_plane);
+    void place_frame(const Polyline& rough, cv::Point2d down) {
+        frame_ = frame_round(rough, down, frame_margin, unit_per_pixel, plane_.photo_from_plane);
         rgb_ = rectified(photo_, frame_);
         visible_ = shown_by(photo_.size(), frame_);
         rough_ = mapped(frame_.plane_from_frame.inv(), rough);
@@ -166,6 +173,8 @@ class SliceMeasurer {
     }
 
     void find_outline() {
+        other_outlines_.clear();
+        side_outlines_.clear();
         if (found_.cut_by_frame) {
             outline_ = resampled(rough_, 0.5 / unit_per_pixel);
             edge_error_ = 0.5;
@@ -195,6 +204,7 @@ class SliceMeasurer {
         }
         SliceReading& reading = result_.reading;
         reading.cut_by_frame = found_.cut_by_frame;
+        reading.outline.clear();
         for (const cv::Point2d& p : mapped(frame_.photo_from_frame, outline_))
             reading.outline.push_back({p.x, p.y});
         const cv::Point2d left = mapped(frame_.photo_from_frame, base_.left);
@@ -361,7 +371,6 @@ class SliceMeasurer {
     const MeasureOptions& options_;
 
     MeasuredSlice result_;
-    cv::Point2d down_;
     std::optional<cv::Point2d> other_side_;  // in the frame, where the base may lie as well
     Frame frame_;
     cv::Mat rgb_, visible_;
