@@ -1,11 +1,11 @@
 // Quantities as people read them in tables and sentences; a dash where there is none.
 #pragma once
 
-#include <concepts>
 #include <optional>
 #include <string>
 
 #include "analysis/units.h"
+#include "insight/plain_numbers.h"
 #include "journal/records.h"
 
 namespace loafmark::commands {
@@ -15,11 +15,7 @@ inline constexpr const char* nothing_text = "-";
 // At most `decimals` decimals, zeros at the end left out: 68, 33.3.
 [[nodiscard]] std::string number_text(double number, int decimals = 1);
 
-// "1 bake", "2 bakes".
-[[nodiscard]] std::string counted(std::integral auto count, const std::string& one,
-                                  const std::string& many) {
-    return std::to_string(count) + " " + (count == 1 ? one : many);
-}
+using insight::counted;
 
 [[nodiscard]] std::string percent_text(std::optional<Fraction> fraction, int decimals = 1);  // 68 %
 [[nodiscard]] std::string grams_text(std::optional<Grams> mass, int decimals = 1);  // 900 g

@@ -18,10 +18,6 @@ namespace {
 using journal::BakeEntry;
 using Bakes = std::vector<BakeEntry>;
 
-std::string counted(std::size_t n, const std::string& one, const std::string& many) {
-    return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
 struct Mean {
     double value = 0;
     std::size_t bakes = 0;

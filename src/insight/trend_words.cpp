@@ -20,10 +20,6 @@ int decimals_for(double scale) {
     return std::clamp(1 - static_cast<int>(std::floor(std::log10(scale))), 0, 8);
 }
 
-std::string counted(int n, const std::string& one, const std::string& many) {
-    return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
 std::string bakes(int n) {
     return counted(n, "bake", "bakes");
 }

@@ -5,6 +5,7 @@
 #include <set>
 #include <stdexcept>
 
+#include "insight/plain_numbers.h"
 #include "insight/settings.h"
 #include "statistics/group_means.h"
 #include "statistics/repeatability.h"
@@ -14,10 +15,6 @@ namespace {
 
 using journal::BakeEntry;
 using Group = std::vector<const BakeEntry*>;
-
-std::string counted(int n, const std::string& one, const std::string& many) {
-    return std::to_string(n) + " " + (n == 1 ? one : many);
-}
 
 std::vector<Group> groups_of(const journal::Trial& trial, const std::vector<BakeEntry>& bakes) {
     std::vector<Group> groups(trial.variants.size());

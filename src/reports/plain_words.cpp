@@ -123,11 +123,6 @@ std::string as_sentence(std::string text) {
     return text + ".";
 }
 
-std::string counted(std::size_t n, const std::string& one, const std::string& many) {
-    std::string text = std::to_string(n);
-    return text.append(" ").append(n == 1 ? one : many);
-}
-
 std::string flours_text(const std::vector<journal::FlourShare>& flours) {
     std::string text;
     for (const journal::FlourShare& flour : flours) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "analysis/measures.h"
+#include "insight/plain_numbers.h"
 #include "journal/records.h"
 
 namespace loafmark::reports {
@@ -23,7 +24,7 @@ namespace loafmark::reports {
 [[nodiscard]] std::string span_text(double low, double high, int decimals);
 // Begun with a capital, ended with a full stop.
 [[nodiscard]] std::string as_sentence(std::string text);
-[[nodiscard]] std::string counted(std::size_t n, const std::string& one, const std::string& many);
+using insight::counted;
 
 // "Dark rye 60 %, wheat 40 %"; "flour not noted" for none.
 [[nodiscard]] std::string flours_text(const std::vector<journal::FlourShare>& flours);
