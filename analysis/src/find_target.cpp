@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "aruco_compat.h"
+#include "colour.h"
 #include "photo_limits.h"
 #include "shrunk.h"
 
@@ -22,13 +23,27 @@ double side_length(const std::vector<cv::Point2f>& corners) {
     return std::min(cv::norm(corners[1] - corners[0]), cv::norm(corners[3] - corners[0]));
 }
 
+// Linear light of a grey picture; CV_32F. Blur mixes light, not its codes: by these, paper would
+// reach into the ink and draw every marker smaller.
+cv::Mat light_of(const cv::Mat& grey) {
+    static const cv::Mat of_code = [] {
+        cv::Mat table(1, 256, CV_32F);
+        for (int code = 0; code < 256; ++code)
+            table.at<float>(code) = static_cast<float>(linear_light(code / 255.0));
+        return table;
+    }();
+    cv::Mat light;
+    cv::LUT(grey, of_code, light);
+    return light;
+}
+
 // Places where brightness steps from the marker's ink to the paper, on rays across its side from
 // `a` to `b`, each `reach` pixels long to either side. Ink lies right of the way from a to b.
-std::vector<cv::Point2f> edge_places(const cv::Mat& grey, cv::Point2d a, cv::Point2d b,
+std::vector<cv::Point2f> edge_places(const cv::Mat& light, cv::Point2d a, cv::Point2d b,
                                      double reach) {
     constexpr int rays = 24;
     constexpr double step = 0.25;
-    constexpr double least_contrast = 20;
+    constexpr double least_contrast = 20 / 255.0;
     const cv::Point2d out = cv::Point2d(b.y - a.y, a.x - b.x) / cv::norm(b - a);
     const int columns = 2 * static_cast<int>(reach / step) + 1;
     const double first = -(columns - 1) / 2 * step;
@@ -38,13 +53,13 @@ std::vector<cv::Point2f> edge_places(const cv::Mat& grey, cv::Point2d a, cv::Poi
     for (int r = 0; r < rays; ++r)
         for (int c = 0; c < columns; ++c)
             map.at<cv::Point2f>(r, c) = foot(r) + (first + c * step) * out;
-    cv::remap(grey, profiles, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
+    cv::remap(light, profiles, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     std::vector<cv::Point2f> places;
     for (int r = 0; r < rays; ++r) {
         const cv::Mat profile = profiles.row(r);
         const double ink = cv::mean(profile.colRange(0, columns / 4 + 1))[0];
         const double paper = cv::mean(profile.colRange(columns - columns / 4 - 1, columns))[0];
-        if (paper - ink < least_contrast) continue;
+        if (srgb_of(paper) - srgb_of(ink) < least_contrast) continue;
         // The length of paper on the ray, whatever blur the step went through.
         const double on_paper = (cv::sum(profile)[0] - columns * ink) / (paper - ink) * step;
         const double edge = first + (columns - 0.5) * step - on_paper;
@@ -57,9 +72,9 @@ struct Side {
     cv::Point2d at, along;
 };
 
-std::optional<Side> side_of(const cv::Mat& grey, cv::Point2d a, cv::Point2d b, double reach) {
+std::optional<Side> side_of(const cv::Mat& light, cv::Point2d a, cv::Point2d b, double reach) {
     constexpr std::size_t fewest_places = 10;
-    const std::vector<cv::Point2f> places = edge_places(grey, a, b, reach);
+    const std::vector<cv::Point2f> places = edge_places(light, a, b, reach);
     if (places.size() < fewest_places) return std::nullopt;
     cv::Vec4f line;
     cv::fitLine(places, line, cv::DIST_HUBER, 0, 0.01, 0.01);
@@ -67,17 +82,19 @@ std::optional<Side> side_of(const cv::Mat& grey, cv::Point2d a, cv::Point2d b, d
 }
 
 // Corners where the marker's sides meet. Blur rounds a corner and draws it inwards, but leaves a
-// straight side where it is. Unchanged where a side is not seen well enough.
-std::vector<cv::Point2f> where_sides_meet(const cv::Mat& grey,
-                                          const std::vector<cv::Point2f>& corners) {
+// straight side where it is. Unchanged where a side is not seen well enough. Rays reach `furthest`
+// pixels at most.
+std::vector<cv::Point2f> where_sides_meet(const cv::Mat& light,
+                                          const std::vector<cv::Point2f>& corners,
+                                          double furthest) {
     // Rays stay within the black border module and the quiet zone beyond it.
-    const double reach = std::clamp(0.45 * side_length(corners) / marker_modules, 2.0, 14.0);
+    const double reach = std::clamp(0.45 * side_length(corners) / marker_modules, 2.0, furthest);
     std::vector<cv::Point2f> met = corners;
     for (std::size_t i = 0; i < 4; ++i) {
         const cv::Point2d before = corners[(i + 3) % 4], here = corners[i];
         const cv::Point2d after = corners[(i + 1) % 4];
-        const auto one = side_of(grey, before, here, reach);
-        const auto other = side_of(grey, here, after, reach);
+        const auto one = side_of(light, before, here, reach);
+        const auto other = side_of(light, here, after, reach);
         if (!one || !other) continue;
         const double across = one->along.cross(other->along);
         if (std::abs(across) < 0.2) continue;
@@ -94,9 +111,22 @@ SeenMarker refined(int id, std::vector<cv::Point2f> corners, double scale, const
     for (cv::Point2f& p : corners)
         p = {static_cast<float>((p.x + 0.5) * scale - 0.5),
              static_cast<float>((p.y + 0.5) * scale - 0.5)};
-    // Later rounds have the steps in the middle of their rays.
-    for (int round = 0; round < 3; ++round)
-        corners = where_sides_meet(grey, corners);
+    // Light of the marker's surroundings alone: of the whole photo it would take long.
+    constexpr int around = 40;
+    const cv::Rect box = cv::boundingRect(corners);
+    const cv::Rect near =
+        cv::Rect(box.x - around, box.y - around, box.width + 2 * around, box.height + 2 * around) &
+        cv::Rect({0, 0}, grey.size());
+    const cv::Point2f start = near.tl();
+    const cv::Mat light = light_of(grey(near));
+    for (cv::Point2f& p : corners)
+        p -= start;
+    // Later rounds have the steps in the middle of their rays. Short rays then leave out most of
+    // the paper's noise, and a blur that they cut off they cut off on both sides alike.
+    for (const double furthest : {14.0, 14.0, 5.0, 5.0})
+        corners = where_sides_meet(light, corners, furthest);
+    for (cv::Point2f& p : corners)
+        p += start;
     SeenMarker marker{id, {}};
     std::copy(corners.begin(), corners.end(), marker.corners.begin());
     return marker;

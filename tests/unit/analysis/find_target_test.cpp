@@ -60,11 +60,27 @@ TEST_CASE("corners are as true on a photo that is searched reduced") {
     CHECK(worst_corner(*found, a4_mat, camera) < 0.3);
 }
 
+TEST_CASE("a soft photo draws markers no smaller") {
+    made::Camera camera;
+    camera.tilt_deg = 5;
+    const cv::Mat sharp = made::photo_of({a4_mat}, camera);
+    for (const double sigma_px : {0.5, 1.0, 1.5}) {
+        CAPTURE(sigma_px);
+        const auto found = find_target(made::out_of_focus(sharp, sigma_px));
+        REQUIRE(found);
+        SeenTarget truth = *found;
+        for (SeenMarker& marker : truth.markers)
+            marker.corners = made::true_corners(marker.id, a4_mat, camera);
+        CHECK(marker_side_px(*found) == Approx(marker_side_px(truth)).margin(0.15));
+        CHECK(worst_corner(*found, a4_mat, camera) < 0.3);
+    }
+}
+
 TEST_CASE("noise and blur as of a phone leave the corners within 0.3 pixels") {
     made::Camera camera;
+    camera.photo = {1040, 1300};
     camera.tilt_deg = 8;
-    cv::Mat photo = made::photo_of({a4_mat}, camera);
-    cv::GaussianBlur(photo, photo, {}, 1);
+    cv::Mat photo = made::out_of_focus(made::photo_of({a4_mat}, camera), 1);
     cv::Mat noise(photo.size(), CV_16S);
     cv::RNG(3).fill(noise, cv::RNG::NORMAL, 0, 4);
     cv::add(photo, noise, photo, cv::noArray(), CV_8U);

@@ -185,9 +185,7 @@ TEST_CASE("a known width holds for the outline that is measured, not for the rou
 }
 
 TEST_CASE("a blurred photo keeps its lengths and loses the measures of its cells") {
-    cv::Mat photo = photo_with_strip();
-    cv::GaussianBlur(photo, photo, {}, 4.5);
-    const Measurement result = measured(photo);
+    const Measurement result = measured(made::out_of_focus(photo_with_strip(), 4.5));
     const SliceReading& slice = only_slice(result);
     CHECK(warns(result.reading, WarningCode::blurred));
     CHECK(value(slice, Measure::loaf_height) == Approx(80).epsilon(0.02));

@@ -4,6 +4,10 @@
 #include <numbers>
 #include <stdexcept>
 
+#include <opencv2/imgproc.hpp>
+
+#include "colour.h"
+
 namespace loafmark::analysis::made {
 namespace {
 
@@ -68,7 +72,7 @@ cv::Point2d Camera::seen(cv::Point2d on_paper_mm, double above_mm) const {
 
 cv::Mat photo_of(const std::vector<LaidTarget>& targets, const Camera& camera) {
     constexpr int samples = 4;
-    constexpr int white = 230, ink = 25;
+    const double white = linear_light(230 / 255.0), ink = linear_light(25 / 255.0);
     const cv::Matx34d p = camera.projection();
     const cv::Matx33d paper_from_photo =
         cv::Matx33d(p(0, 0), p(0, 1), p(0, 3), p(1, 0), p(1, 1), p(1, 3), p(2, 0), p(2, 1), p(2, 3))
@@ -83,10 +87,24 @@ cv::Mat photo_of(const std::vector<LaidTarget>& targets, const Camera& camera) {
                 const cv::Vec3d q = paper_from_photo * cv::Vec3d(x + dx, y + dy, 1);
                 dark += black(targets, {q[0] / q[2], q[1] / q[2]});
             }
-            photo.at<uchar>(y, x) =
-                static_cast<uchar>(white - (white - ink) * dark / (samples * samples));
+            const double light = white - (white - ink) * dark / (samples * samples);
+            photo.at<uchar>(y, x) = cv::saturate_cast<uchar>(255 * srgb_of(light));
         }
     return photo;
+}
+
+cv::Mat out_of_focus(const cv::Mat& photo, double sigma_px) {
+    cv::Mat light(1, 256, CV_32F), blurred;
+    for (int code = 0; code < 256; ++code)
+        light.at<float>(code) = static_cast<float>(linear_light(code / 255.0));
+    cv::LUT(photo, light, blurred);
+    cv::GaussianBlur(blurred, blurred, {}, sigma_px);
+    cv::Mat coded(photo.size(), photo.type());
+    for (int y = 0; y < coded.rows; ++y)
+        for (int x = 0; x < coded.cols * coded.channels(); ++x)
+            coded.ptr<uchar>(y)[x] =
+                cv::saturate_cast<uchar>(255 * srgb_of(blurred.ptr<float>(y)[x]));
+    return coded;
 }
 
 std::array<cv::Point2d, 4> true_corners(int id, const LaidTarget& target, const Camera& camera) {

@@ -35,8 +35,11 @@ struct LaidTarget {
     double print_scale = 1;  // printed length over nominal length
 };
 
-// Black markers on white paper, each pixel the mean of 4 x 4 samples; CV_8UC1.
+// Black markers on white paper, each pixel's light the mean of 4 x 4 samples; CV_8UC1.
 [[nodiscard]] cv::Mat photo_of(const std::vector<LaidTarget>& targets, const Camera& camera);
+
+// A photo, grey or colour, through a lens that blurs: what mixes is light, not its codes.
+[[nodiscard]] cv::Mat out_of_focus(const cv::Mat& photo, double sigma_px);
 
 // Where a marker's corners lie in that photo.
 [[nodiscard]] std::array<cv::Point2d, 4> true_corners(int id, const LaidTarget& target,
