@@ -11,11 +11,15 @@
 
 namespace loafmark::analysis {
 
+// A standing loaf's base lies in the shadow where loaf and table meet, and reads less surely.
+enum class Stance { lying, standing };
+
 // Mean depth of the crust at top and sides, and at the base: where the outline runs along the base
 // line. `crumb` with lengths in working units, `base` in frame pixels. `length_error` is the
 // relative standard error of the scale.
 [[nodiscard]] MeasureValues crust_thickness(const Crumb& crumb, const BaseLine& base,
-                                            double unit_per_pixel, double length_error);
+                                            double unit_per_pixel, double length_error,
+                                            Stance stance);
 
 struct ColourPicture {
     cv::Mat rgb;    // CV_8UC3, the rectified slice

@@ -12,14 +12,13 @@
 #include "crumb.h"
 #include "crumb_values.h"
 #include "crust.h"
+#include "face_outline.h"
 #include "frame.h"
 #include "overlay.h"
 #include "photo_quality.h"
 #include "pictures.h"
 #include "quantile.h"
-#include "refine_outline.h"
 #include "shape.h"
-#include "side_wall.h"
 #include "slice_picture.h"
 #include "without_units.h"
 
@@ -35,12 +34,6 @@ constexpr double least_limit = 0.5;  // the resolved limit
 constexpr double limit_photo_pixels = 4;
 // Below this many photo pixels a millimetre the limit rises above 0.67 mm: said.
 constexpr double enough_pixels_per_unit = 6;
-// Standard error of the strip of side left out, as a share of its width.
-constexpr double side_share = 0.2;
-// Where nobody knows where the camera stood, a strip of side may pass for the face: on development
-// photos of standing loaves 1 mm too much in the median, hence this standard error.
-constexpr double unknown_side = 0.7;
-
 // What wants the whole outline.
 const std::vector<Measure> shape_measures = {
     Measure::loaf_height,         Measure::loaf_width,
@@ -80,7 +73,7 @@ class SliceMeasurer {
 
     double width() {
         find_face();
-        return shape_of(outline_, base_).width * unit_per_pixel;
+        return shape_of(face_.outline, base_).width * unit_per_pixel;
     }
 
   private:
@@ -97,7 +90,7 @@ class SliceMeasurer {
         place_frame(rough, down);
         find_outline();
         if (told) return;
-        const BaseSide side = base_side(mapped(frame_.plane_from_frame, outline_), photo_down);
+        const BaseSide side = base_side(mapped(frame_.plane_from_frame, face_.outline), photo_down);
         const bool another = side.direction.dot(down) < std::sqrt(0.5);
         if (another) {
             place_frame(rough, side.direction);
@@ -144,55 +137,8 @@ class SliceMeasurer {
         return middle;
     }
 
-    // How sure each of the frame's pixels is of bread, face or side; empty where the search said
-    // nothing.
-    [[nodiscard]] cv::Mat bread_in_sight() const {
-        if (found_.face.empty()) return {};
-        const cv::Matx33d face_from_frame = found_.photo_from_face.inv() * frame_.photo_from_frame;
-        cv::Mat face;
-        cv::warpPerspective(found_.face, face, face_from_frame, frame_.size,
-                            cv::INTER_LINEAR | cv::WARP_INVERSE_MAP);
-        if (!plane_.viewpoint) return face;
-        return with_side(face, *plane_.viewpoint, frame_.plane_from_frame.inv());
-    }
-
-    // The rough outline with the side that is in sight.
-    [[nodiscard]] Polyline rough_bread(const cv::Mat& bread) const {
-        if (bread.empty() || !plane_.viewpoint) return rough_;
-        // Other slices may lie in the frame.
-        const Contour contour = largest_contour(mask_with_side(
-            filled(rough_, frame_.size), *plane_.viewpoint, frame_.plane_from_frame.inv()));
-        return {contour.begin(), contour.end()};
-    }
-
-    // How much of the side was in sight is known less well than an edge.
-    [[nodiscard]] Polyline without_side_of_depth(const Polyline& bread, double share) const {
-        Viewpoint view = *plane_.viewpoint;
-        view.side_depth_mm *= share;
-        return without_side(bread, view, frame_.plane_from_frame.inv()).outline;
-    }
-
     void find_outline() {
-        other_outlines_.clear();
-        side_outlines_.clear();
-        if (found_.cut_by_frame) {
-            outline_ = resampled(rough_, 0.5 / unit_per_pixel);
-            edge_error_ = 0.5;
-        } else {
-            const cv::Mat bread = bread_in_sight();
-            const RefinedOutline refined =
-                refine_outline(rgb_, rough_bread(bread), unit_per_pixel, bread);
-            const CutFace face =
-                without_side(refined.outline, plane_.viewpoint, frame_.plane_from_frame.inv());
-            outline_ = resampled(face.outline, 0.5 / unit_per_pixel);
-            for (const Polyline& other : refined.alternatives)
-                other_outlines_.push_back(
-                    without_side(other, plane_.viewpoint, frame_.plane_from_frame.inv()).outline);
-            for (const double share : {1 - side_share, 1 + side_share})
-                if (face.widest_side > 0)
-                    side_outlines_.push_back(without_side_of_depth(refined.outline, share));
-            edge_error_ = std::hypot(refined.uncertainty, plane_.viewpoint ? 0.0 : unknown_side);
-        }
+        face_ = face_outline(rgb_, rough_, found_, plane_, frame_, unit_per_pixel);
         if (options_.base.line) {
             const cv::Matx33d frame_from_photo = frame_.photo_from_frame.inv();
             const auto& line = *options_.base.line;
@@ -200,12 +146,12 @@ class SliceMeasurer {
             base_.right = mapped(frame_from_photo, {line[1].x, line[1].y});
             if (base_.left.x > base_.right.x) std::swap(base_.left, base_.right);
         } else {
-            base_ = base_line(outline_, base_tolerance / unit_per_pixel);
+            base_ = base_line(face_.outline, base_tolerance / unit_per_pixel);
         }
         SliceReading& reading = result_.reading;
         reading.cut_by_frame = found_.cut_by_frame;
         reading.outline.clear();
-        for (const cv::Point2d& p : mapped(frame_.photo_from_frame, outline_))
+        for (const cv::Point2d& p : mapped(frame_.photo_from_frame, face_.outline))
             reading.outline.push_back({p.x, p.y});
         const cv::Point2d left = mapped(frame_.photo_from_frame, base_.left);
         const cv::Point2d right = mapped(frame_.photo_from_frame, base_.right);
@@ -213,7 +159,7 @@ class SliceMeasurer {
     }
 
     void measure_shape() {
-        shape_ = shape_of(outline_, base_);
+        shape_ = shape_of(face_.outline, base_);
         if (found_.cut_by_frame) {
             result_.warnings.push_back({WarningCode::cut_by_frame,
                                         "the photo's edge cuts the slice, so its height, width and "
@@ -246,10 +192,10 @@ class SliceMeasurer {
                 shapes.push_back(shape_on(outline, down));
             return shapes;
         };
-        const Shape shape = shape_on(outline_, down);
-        const Shape spread = joined(spread_of(shape, shapes_of(other_outlines_)),
-                                    spread_of(shape, shapes_of(side_outlines_)));
-        return shape_values(shape, spread, plane_.length_error, edge_error_);
+        const Shape shape = shape_on(face_.outline, down);
+        const Shape spread = joined(spread_of(shape, shapes_of(face_.by_weights)),
+                                    spread_of(shape, shapes_of(face_.by_side)));
+        return shape_values(shape, spread, plane_.length_error, face_.edge_error);
     }
 
     void allow_for_other_side() {
@@ -270,7 +216,7 @@ class SliceMeasurer {
 
     void judge_photo() {
         SliceQuality quality =
-            quality_of({rgb_, outline_, limit_, unit_per_pixel, plane_.edge_spread});
+            quality_of({rgb_, face_.outline, limit_, unit_per_pixel, plane_.edge_spread});
         std::move(quality.warnings.begin(), quality.warnings.end(),
                   std::back_inserter(result_.warnings));
         if (!quality.crumb_hopeless) return;
@@ -282,17 +228,18 @@ class SliceMeasurer {
 
     void find_crust() {
         if (options_.crumb_only)
-            crumb_.mask = filled(outline_, frame_.size);
+            crumb_.mask = filled(face_.outline, frame_.size);
         else
-            crumb_ = find_crumb(rgb_, outline_, unit_per_pixel);
+            crumb_ = find_crumb(rgb_, face_.outline, unit_per_pixel);
         crumb_.mask &= visible_;
         if (!found_.cut_by_frame && crumb_.crust_seen)
             result_.reading.values.merge(
-                crust_thickness(crumb_, base_, unit_per_pixel, plane_.length_error));
+                crust_thickness(crumb_, base_, unit_per_pixel, plane_.length_error,
+                                plane_.front_view ? Stance::standing : Stance::lying));
     }
 
     void measure_crumb(const CellSegmenter& segmenter) {
-        const cv::Mat face = filled(outline_, frame_.size) & visible_;
+        const cv::Mat face = filled(face_.outline, frame_.size) & visible_;
         Openings openings = segmenter.segment({rgb_, face, unit_per_pixel});
         const cv::Mat open = openings.probability > openings.level;
         result_.reading.values.merge(bread_colours({rgb_, face, crumb_.mask, open, plane_.paper}));
@@ -343,12 +290,12 @@ class SliceMeasurer {
         const bool scaled = plane_.has_scale();
         if (options_.overlay)
             result_.overlay =
-                draw_overlay({rgb_, frame_, outline_, crumb_.mask, cells_, base_, shape_, limit_,
-                              scaled, !found_.cut_by_frame, options_.overlay_legend});
+                draw_overlay({rgb_, frame_, face_.outline, crumb_.mask, cells_, base_, shape_,
+                              limit_, scaled, !found_.cut_by_frame, options_.overlay_legend});
         if (options_.label_map) {
             SliceMaps maps;
             maps.cells = label_map_of(cells_.labels);
-            maps.slice = label_map_of(filled(outline_, frame_.size));
+            maps.slice = label_map_of(filled(face_.outline, frame_.size));
             maps.crumb = label_map_of(crumb_.mask);
             maps.photo = picture_of(rgb_);
             if (scaled) maps.mm_per_pixel = MillimetresPerPixel(unit_per_pixel);
@@ -361,7 +308,7 @@ class SliceMeasurer {
         }
         if (options_.slice_picture)
             result_.picture =
-                slice_picture({rgb_, outline_, std::max(base_.left.y, base_.right.y),
+                slice_picture({rgb_, face_.outline, std::max(base_.left.y, base_.right.y),
                                unit_per_pixel, scaled, !found_.cut_by_frame, plane_.paper});
     }
 
@@ -374,10 +321,9 @@ class SliceMeasurer {
     std::optional<cv::Point2d> other_side_;  // in the frame, where the base may lie as well
     Frame frame_;
     cv::Mat rgb_, visible_;
-    Polyline rough_, outline_;
-    std::vector<Polyline> other_outlines_;  // by other weights of the same evidence
-    std::vector<Polyline> side_outlines_;   // with less and with more of the side left out
-    double edge_error_ = 0, photo_pixels_per_unit_ = 0, limit_ = 0;
+    Polyline rough_;
+    FaceOutline face_;
+    double photo_pixels_per_unit_ = 0, limit_ = 0;
     BaseLine base_;
     Shape shape_;
     Crumb crumb_;

@@ -33,6 +33,13 @@ constexpr float unlike_limit = 9;
 constexpr float darker_sigma = 0.35f;
 constexpr float bend_penalty = 12;  // for each sample that the edge moves from ray to ray, squared
 constexpr int most_bend = 3;
+// Where a strip of the loaf's side as wide as this is in sight outside the face, colour and its
+// jumps count no more: crust behind the cut looks like crust at its rim, and jumps most at its far
+// edge.
+constexpr double thin_strip = 0.1, wide_strip = 0.5;
+// There the network, which takes some of the side for face, must be surer: of its doubt this share
+// counts. Learned on 32 development photos, whose outlines then lie as often inside as outside.
+constexpr float doubt_beside_side = 0.6f;
 constexpr double spike_radius = 2.5;  // what is narrower than twice this sticks to the loaf
 
 struct Weights {
@@ -58,7 +65,8 @@ struct Band {
     cv::Mat light;  // log(R/G), log(B/G), log brightness, of linear light
     cv::Mat known;  // CV_32F, 0 no bread to 1 bread; empty where nothing is known
     Polyline base, normals;
-    int zero = 0;  // column of the rough outline itself
+    std::vector<float> side;  // of each ray, 0 to 1: how much it crosses the loaf's side
+    int zero = 0;             // column of the rough outline itself
 };
 
 Band sample_band(const cv::Mat& rgb, const cv::Mat& bread, const Polyline& rough,
@@ -84,6 +92,23 @@ Band sample_band(const cv::Mat& rgb, const cv::Mat& bread, const Polyline& rough
     if (!bread.empty())
         cv::remap(bread, band.known, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     return band;
+}
+
+// How much each ray leaves the face over the loaf's side; none where nothing else tells the two
+// apart.
+std::vector<float> side_crossed(const Band& band, const std::optional<SideBehind>& behind,
+                                double unit_per_pixel) {
+    std::vector<float> side(band.base.size(), 0);
+    if (!behind || band.known.empty()) return side;
+    constexpr double over_dents = 10;  // rays
+    const Polyline normals = outward_normals(smoothed(band.base, over_dents));
+    for (std::size_t i = 0; i < side.size(); ++i) {
+        const double strip =
+            behind->share * (behind->foot - band.base[i]).dot(normals[i]) * unit_per_pixel;
+        side[i] = static_cast<float>(
+            std::clamp((strip - thin_strip) / (wide_strip - thin_strip), 0.0, 1.0));
+    }
+    return side;
 }
 
 // The looks of the samples in columns [from, to) of the rays round `ray`.
@@ -150,19 +175,26 @@ cv::Mat jumps(const cv::Mat& lab) {
 
 // Gain of placing each ray's edge before column c: all that is inside counts for, all outside
 // against. `first` and `count` are the columns searched.
-cv::Mat edge_gain(const Likeness& likeness, const cv::Mat& known, const cv::Mat& jump, int first,
+cv::Mat edge_gain(const Likeness& likeness, const Band& band, const cv::Mat& jump, int first,
                   int count, const Weights& weights) {
     cv::Mat breadness = likeness.unlike_ground - weights.bread * likeness.unlike_bread;
-    if (!known.empty()) breadness += 2 * weights.known * (known - weights.sure);
     cv::Mat gain(breadness.rows, count, CV_32F);
     for (int r = 0; r < breadness.rows; ++r) {
+        const float side = band.side[static_cast<std::size_t>(r)];
+        cv::Mat ray = breadness.row(r);
+        ray *= 1 - side;
+        if (!band.known.empty()) {
+            const float doubt = (1 - weights.sure) * (1 - side * (1 - doubt_beside_side));
+            ray += 2 * weights.known * (band.known.row(r) - (1 - doubt));
+        }
+        const float edge = weights.edge * (1 - side);
         float total = 0;
         for (int c = 0; c < first; ++c)
             total += breadness.at<float>(r, c);
         for (int c = first; c < breadness.cols; ++c)
             total -= breadness.at<float>(r, c);
         for (int k = 0; k < count; ++k) {
-            gain.at<float>(r, k) = total + weights.edge * jump.at<float>(r, first + k);
+            gain.at<float>(r, k) = total + edge * jump.at<float>(r, first + k);
             total += 2 * breadness.at<float>(r, first + k);
         }
     }
@@ -226,20 +258,21 @@ Polyline without_spikes(const Polyline& outline, cv::Size size, double unit_per_
 }  // namespace
 
 RefinedOutline refine_outline(const cv::Mat& rgb, const Polyline& outline, double unit_per_pixel,
-                              const cv::Mat& bread) {
+                              const cv::Mat& bread, const std::optional<SideBehind>& behind) {
     RefinedOutline refined;
     refined.outline = outline;
     // The first round mends what the rough outline missed, the second starts close to the edge, so
     // that rays stand square to it and corners are no longer rounded by smoothing.
     for (const double reach : search_reach) {
-        const Band band = sample_band(rgb, bread, refined.outline, unit_per_pixel);
+        Band band = sample_band(rgb, bread, refined.outline, unit_per_pixel);
+        band.side = side_crossed(band, behind, unit_per_pixel);
         const Likeness likeness = likeness_of(band);
         const cv::Mat jump = jumps(band.lab);
         const int first = band.zero - static_cast<int>(reach / sample_step);
         const int count = 2 * static_cast<int>(reach / sample_step) + 1;
         const auto placed = [&](const Weights& weights) {
             const std::vector<int> path =
-                best_path(edge_gain(likeness, band.known, jump, first, count, weights));
+                best_path(edge_gain(likeness, band, jump, first, count, weights));
             Polyline moved(band.base.size());
             for (std::size_t i = 0; i < moved.size(); ++i) {
                 const double out =

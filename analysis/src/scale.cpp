@@ -33,6 +33,9 @@ constexpr double assumed_focal_sigma = 0.12;
 // A test turns a slice all round under such a camera.
 constexpr double unknown_tilt_share = 0.068;
 
+// Half a loaf that stands is deeper than this; common practice, no source.
+constexpr double least_depth_mm = 20;
+
 struct FaceHeight {
     double mm = 0, low = 0, high = 0, sigma = 0;
     bool assumed = false;
@@ -154,6 +157,8 @@ WorkingPlane plane_from_target(const SeenTarget& target, const Photo& photo,
     const double distance = std::max(camera_height_mm(pose) - height.mm, 1.0);
     if (height.mm > 0)
         plane.viewpoint = Viewpoint{camera_foot_mm(pose), distance, height.mm - lift_mm};
+    else
+        plane.front_view = Viewpoint{camera_foot_mm(pose), distance, least_depth_mm};
     const double focal_sigma = pose.lens.from_exif ? exif_focal_sigma : assumed_focal_sigma;
     // The face's scale is the paper's times (distance - height) / distance, and the distance found
     // is proportional to the focal length.

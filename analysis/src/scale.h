@@ -35,7 +35,10 @@ struct WorkingPlane {
     double length_error = 0;             // relative standard error of lengths; 0 without a scale
     std::optional<Estimate> height_mm;   // of the plane above the paper
     std::optional<Viewpoint> viewpoint;  // of a slice lying beside a target
-    std::optional<cv::Vec3d> paper;      // linear light of the target's white paper
+    // Before the cut of a loaf standing beside a strip. How deep the loaf is nobody knows: the
+    // depth is one that half a loaf has at least.
+    std::optional<Viewpoint> front_view;
+    std::optional<cv::Vec3d> paper;     // linear light of the target's white paper
     double ratio_error = 0;             // relative standard error of height to width, from the tilt
     std::optional<double> edge_spread;  // of the target's edges, in working units (photo_quality.h)
     std::vector<Warning> warnings;

@@ -25,18 +25,35 @@ Crumb rectangle(double top, double base) {
 const BaseLine base_at_500{{100, 500}, {700, 500}, 0};
 
 TEST_CASE("crust at the base is told apart from that at top and sides") {
-    const MeasureValues values = crust_thickness(rectangle(2, 3.5), base_at_500, 0.1, 0);
+    const MeasureValues values =
+        crust_thickness(rectangle(2, 3.5), base_at_500, 0.1, 0, Stance::lying);
     CHECK(values.at(Measure::crust_thickness_top).value == Approx(2).margin(0.05));
     CHECK(values.at(Measure::crust_thickness_base).value == Approx(3.5).margin(0.05));
 }
 
 TEST_CASE("no crust is thinner than none, and a worse scale widens its interval") {
-    const MeasureValues thin = crust_thickness(rectangle(0.1, 0.1), base_at_500, 0.1, 0);
+    const MeasureValues thin =
+        crust_thickness(rectangle(0.1, 0.1), base_at_500, 0.1, 0, Stance::lying);
     CHECK(thin.at(Measure::crust_thickness_top).low == 0);
-    const MeasureValues sure = crust_thickness(rectangle(4, 4), base_at_500, 0.1, 0);
-    const MeasureValues unsure = crust_thickness(rectangle(4, 4), base_at_500, 0.1, 0.2);
+    const MeasureValues sure = crust_thickness(rectangle(4, 4), base_at_500, 0.1, 0, Stance::lying);
+    const MeasureValues unsure =
+        crust_thickness(rectangle(4, 4), base_at_500, 0.1, 0.2, Stance::lying);
     CHECK(unsure.at(Measure::crust_thickness_top).high >
           sure.at(Measure::crust_thickness_top).high + 0.5);
+}
+
+TEST_CASE("a standing loaf's base is less sure, its top is not") {
+    const MeasureValues lying =
+        crust_thickness(rectangle(2, 3.5), base_at_500, 0.1, 0, Stance::lying);
+    const MeasureValues standing =
+        crust_thickness(rectangle(2, 3.5), base_at_500, 0.1, 0, Stance::standing);
+    const auto width = [](const MeasureValues& values, Measure measure) {
+        return values.at(measure).high - values.at(measure).low;
+    };
+    const Measure top = Measure::crust_thickness_top, base = Measure::crust_thickness_base;
+    CHECK(standing.at(base).value == lying.at(base).value);
+    CHECK(width(standing, base) > 1.5 * width(lying, base));
+    CHECK(width(standing, top) == width(lying, top));
 }
 
 struct TwoColours {

@@ -102,6 +102,32 @@ TEST_CASE("a crumb on the table beside the slice moves nothing") {
     CHECK(miss_of(refined, scene.truth).most < 0.3);
 }
 
+TEST_CASE("crust behind the cut does not pass for the face where the camera sees it") {
+    Scene scene = scene_on({62, 96, 156});
+    const SideBehind behind{{1900, 350}, 0.012};
+    // The loaf's side, up to 1.5 mm of it, in the colour of its rim.
+    const cv::Mat face = filled(scene.truth, scene.photo.size());
+    const cv::Vec3b crust = scene.photo.at<cv::Vec3b>(110, 450);
+    Polyline far_edge = scene.truth;
+    for (cv::Point2d& p : far_edge)
+        p += behind.share * (behind.foot - p);
+    scene.photo.setTo(crust, filled(far_edge, face.size()) & (face == 0));
+    cv::Mat known;
+    face.convertTo(known, CV_32F);
+    cv::GaussianBlur(known, known, {}, 2);
+
+    const auto most_on_the_right = [&](const std::optional<SideBehind>& seen) {
+        Polyline right;
+        const RefinedOutline refined =
+            refine_outline(scene.photo, scene.truth, unit_per_pixel, known, seen);
+        for (const cv::Point2d& p : refined.outline)
+            if (p.x > 600 && p.y < 560) right.push_back(p);
+        return made::distance(right, scene.truth).most * unit_per_pixel;
+    };
+    CHECK(most_on_the_right(std::nullopt) > 0.6);
+    CHECK(most_on_the_right(behind) < 0.3);
+}
+
 TEST_CASE("points of a refined outline lie half a millimetre apart") {
     const Scene scene = scene_on({62, 96, 156});
     const Polyline refined =

@@ -89,6 +89,13 @@ TEST_CASE("a strip without a thickness stands in the plane of the cut") {
     CHECK(found.target == TargetKind::strip);
     CHECK_FALSE(found.height_mm);
     CHECK_FALSE(found.viewpoint);
+    // Where the camera stands is known all the same.
+    REQUIRE(found.front_view);
+    const auto lying = plane(strip, thick({15}));
+    REQUIRE(lying.viewpoint);
+    CHECK_FALSE(lying.front_view);
+    CHECK(cv::norm(found.front_view->foot_mm - lying.viewpoint->foot_mm) < 1e-6);
+    CHECK(found.front_view->distance_mm > lying.viewpoint->distance_mm);
     CHECK(found.warnings.size() == 1);
     CHECK(warns(found, WarningCode::print_not_checked));
     CHECK(plane(strip, thick({15})).height_mm->value == Approx(15).margin(0.5));
