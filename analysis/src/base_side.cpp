@@ -13,19 +13,19 @@ namespace {
 // How the odds of a side being the base fall with its looks: logits of a conditional logit model
 // (McFadden 1974), fitted to 23 000 drawn outlines of tin, lidded and free-form loaves, most of
 // them roughened as the search for an outline does.
-constexpr double asymmetry_weight = -59.2;
+constexpr double asymmetry_weight = -65.6;
 constexpr double corner_weight = -18;
-constexpr double unevenness_weight = -6.26;  // of its logarithm
+constexpr double unevenness_weight = -5.91;  // of its logarithm
 constexpr double least_unevenness = 0.01;
-constexpr double flare_weight = 42.4;  // a tin is a little narrower at its foot
-constexpr double most_flare = 0.07;
-constexpr double crown_weight = -15.1;  // what narrows far more towards a side is a crown
+constexpr double flare_weight = 79.2;  // a tin is a little narrower at its foot
+constexpr double most_flare = 0.03;
+constexpr double crown_weight = -11.3;  // what narrows far more towards a side is a crown
 constexpr double least_crown = 0.12;
 // How much more often a base lies along the photo's lower edge than in any other direction, and how
 // well people lay it so. Assumed, so that even a square laid base down leaves no doubt.
-constexpr double habit = 60;
+constexpr double habit = 20;
 constexpr double habit_radians = 0.3;
-constexpr double sure = 0.94;
+constexpr double sure = 0.85;
 
 double logit_of(const SideLooks& looks, cv::Point2d down) {
     const double turn = std::acos(std::clamp(looks.direction.dot(down), -1.0, 1.0)) / habit_radians;

@@ -17,7 +17,7 @@ struct BaseSide {
 
 // A base is even and its corners are sharper than the crown's, and a loaf is alike left and right
 // of its middle; people lay it towards `down` (the photo's lower edge). There is doubt where these
-// together leave less than 94 % for the likeliest side.
+// together leave less than 85 % for the likeliest side.
 [[nodiscard]] BaseSide base_side(const Polyline& outline, cv::Point2d down);
 
 }  // namespace loafmark::analysis
