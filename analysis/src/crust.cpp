@@ -17,7 +17,7 @@ constexpr double base_reach = 3;
 const double base_slope = std::sqrt(0.5);
 // Standard error of the depth's mean: a soft edge between crust and crumb, and crust that differs
 // along the slice. Set from development phantoms.
-constexpr double top_sigma = 0.25, base_sigma = 0.4;
+constexpr double top_sigma = 0.29, base_sigma = 0.4;
 // The shadow under a standing loaf darkens crust and crumb alike towards the table: on 28
 // development photos its base's crust came out 0.4 mm too thin in the median, two much more than
 // this allows.
