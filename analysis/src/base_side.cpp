@@ -26,6 +26,7 @@ constexpr double least_crown = 0.12;
 constexpr double habit = 20;
 constexpr double habit_radians = 0.3;
 constexpr double sure = 0.85;
+constexpr double all_but_sure = 0.95;
 
 double logit_of(const SideLooks& looks, cv::Point2d down) {
     const double turn = std::acos(std::clamp(looks.direction.dot(down), -1.0, 1.0)) / habit_radians;
@@ -39,6 +40,7 @@ double logit_of(const SideLooks& looks, cv::Point2d down) {
 }  // namespace
 
 BaseSide base_side(const Polyline& outline, cv::Point2d down) {
+    if (outline.size() < 3 || !(area_inside(outline) > 0)) return {down, {}};
     const std::array<SideLooks, 4> sides = looks_of_sides(outline);
     std::array<double, 4> odds{};
     for (std::size_t k = 0; k < 4; ++k)
@@ -49,9 +51,14 @@ BaseSide base_side(const Polyline& outline, cv::Point2d down) {
     std::array<std::size_t, 4> order{0, 1, 2, 3};
     std::sort(order.begin(), order.end(),
               [&](std::size_t a, std::size_t b) { return odds[a] > odds[b]; });
+    const double all = std::accumulate(odds.begin(), odds.end(), 0.0);
     BaseSide side{sides[order[0]].direction, {}};
-    if (odds[order[0]] < sure * std::accumulate(odds.begin(), odds.end(), 0.0))
-        side.rival = sides[order[1]].direction;
+    double named = odds[order[0]];
+    if (named >= sure * all) return side;
+    for (std::size_t k = 1; k < order.size() && named < all_but_sure * all; ++k) {
+        side.rivals.push_back(sides[order[k]].direction);
+        named += odds[order[k]];
+    }
     return side;
 }
 

@@ -1,7 +1,7 @@
 // Which side of a slice it baked on.
 #pragma once
 
-#include <optional>
+#include <vector>
 
 #include <opencv2/core.hpp>
 
@@ -9,15 +9,17 @@
 
 namespace loafmark::analysis {
 
-// Unit vectors in the outline's own coordinates, from the middle of the loaf to a side of it.
+// Unit vectors in the outline's own coordinates, of any unit, from the middle of the loaf to a side
+// of it.
 struct BaseSide {
-    cv::Point2d direction;             // where the base lies
-    std::optional<cv::Point2d> rival;  // where it may lie as well; none: no doubt
+    cv::Point2d direction;            // where the base lies
+    std::vector<cv::Point2d> rivals;  // where it may lie as well, likeliest first; none: no doubt
 };
 
 // A base is even and its corners are sharper than the crown's, and a loaf is alike left and right
 // of its middle; people lay it towards `down` (the photo's lower edge). There is doubt where these
-// together leave less than 85 % for the likeliest side.
+// together leave less than 85 % for the likeliest side; then as many more are named as make 95 %.
+// An outline without area tells nothing: `down`.
 [[nodiscard]] BaseSide base_side(const Polyline& outline, cv::Point2d down);
 
 }  // namespace loafmark::analysis

@@ -27,6 +27,8 @@ std::vector<std::uint8_t> read_file(const fs::path& file) {
     if (fs::is_regular_file(status) && fs::file_size(file, error) > most_bytes)
         throw Error(file.string() + " is larger than 400 MB: no photo", std::string(wanted));
     std::ifstream stream(file, std::ios::binary);
+    if (!stream.is_open())
+        throw Error(file.string() + " cannot be opened", "check its permissions");
     std::vector<std::uint8_t> bytes;
     // In pieces, since a pipe has no size.
     constexpr std::size_t piece = 1 << 20;
@@ -37,8 +39,6 @@ std::vector<std::uint8_t> read_file(const fs::path& file) {
         bytes.resize(before + static_cast<std::size_t>(stream.gcount()));
     }
     if (!stream.eof()) throw Error(file.string() + " cannot be read", "check its permissions");
-    if (!stream.is_open())
-        throw Error(file.string() + " cannot be opened", "check its permissions");
     return bytes;
 }
 

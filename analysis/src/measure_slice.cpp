@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <numbers>
 
 #include <opencv2/imgproc.hpp>
 
@@ -30,7 +31,8 @@ constexpr double unit_per_pixel = 0.1;  // cells are judged at 0.1 mm a pixel
 static_assert(unit_per_pixel == overlay_scale.count());
 constexpr double frame_margin = 9;
 constexpr double base_tolerance = 0.6;
-constexpr double least_limit = 0.5;  // the resolved limit
+const double refined_alike = std::cos(15 * std::numbers::pi / 180);  // refined base and rough one
+constexpr double least_limit = 0.5;                                  // the resolved limit
 constexpr double limit_photo_pixels = 4;
 // Below this many photo pixels a millimetre the limit rises above 0.67 mm: said.
 constexpr double enough_pixels_per_unit = 6;
@@ -45,6 +47,13 @@ const std::vector<Measure> shape_measures = {
     Measure::openness_profile_8,  Measure::openness_profile_9,
     Measure::openness_profile_10, Measure::crust_separation_width,
     Measure::tunnel_width,        Measure::dense_base};
+
+std::vector<Measure> measures_on_base() {
+    std::vector<Measure> measures = shape_measures;
+    measures.insert(measures.end(), {Measure::side_pinch, Measure::crust_thickness_top,
+                                     Measure::crust_thickness_base, Measure::cell_direction});
+    return measures;
+}
 
 class SliceMeasurer {
   public:
@@ -91,12 +100,13 @@ class SliceMeasurer {
         find_outline();
         if (told) return;
         const BaseSide side = base_side(mapped(frame_.plane_from_frame, face_.outline), photo_down);
-        const bool another = side.direction.dot(down) < std::sqrt(0.5);
+        const bool another = side.direction.dot(down) < refined_alike;
         if (another) {
             place_frame(rough, side.direction);
             find_outline();
         }
-        if (side.rival) other_side_ = turned_down(*side.rival, another ? side.direction : down);
+        for (const cv::Point2d& rival : side.rivals)
+            other_sides_.push_back(turned_down(rival, another ? side.direction : down));
     }
 
     // Photo's down, as a direction in the plane at the slice.
@@ -169,12 +179,7 @@ class SliceMeasurer {
             return;
         }
         result_.reading.values = shape_values_of({});
-        // An unknown tilt squeezes one direction only.
-        Estimate& ratio = result_.reading.values.at(Measure::height_to_width);
-        const double spread =
-            std::hypot(ratio.high - ratio.value, z95 * plane_.ratio_error * ratio.value);
-        ratio.low = ratio.value - spread, ratio.high = ratio.value + spread;
-        if (other_side_) allow_for_other_side();
+        if (!other_sides_.empty()) allow_for_other_sides();
     }
 
     // `down`: another side to take for the base, in the frame; none: the one taken.
@@ -182,7 +187,17 @@ class SliceMeasurer {
         const Polyline turned = down ? turned_down(outline, *down) : outline;
         const bool given = !down && options_.base.line;
         return in_units(
-            shape_of(turned, given ? base_ : base_line(turned, base_tolerance / unit_per_pixel)));
+            shape_of(turned, given ? base_ : base_line(turned, base_tolerance / unit_per_pixel)),
+            down ? scale_on_other_side(turned) : 1);
+    }
+
+    // A known width is that of the base taken; on another side the same width is another scale.
+    [[nodiscard]] double scale_on_other_side(const Polyline& turned) const {
+        if (plane_.source != ScaleSource::known_length) return 1;
+        const auto [left, right] = std::minmax_element(
+            turned.begin(), turned.end(),
+            [](const cv::Point2d& a, const cv::Point2d& b) { return a.x < b.x; });
+        return shape_.width / (right->x - left->x);
     }
 
     [[nodiscard]] MeasureValues shape_values_of(std::optional<cv::Point2d> down) const {
@@ -195,20 +210,26 @@ class SliceMeasurer {
         const Shape shape = shape_on(face_.outline, down);
         const Shape spread = joined(spread_of(shape, shapes_of(face_.by_weights)),
                                     spread_of(shape, shapes_of(face_.by_side)));
-        return shape_values(shape, spread, plane_.length_error, face_.edge_error);
+        MeasureValues values = shape_values(shape, spread, plane_.length_error, face_.edge_error);
+        // An unknown tilt squeezes one direction only.
+        Estimate& ratio = values.at(Measure::height_to_width);
+        const double half =
+            std::hypot(ratio.high - ratio.value, z95 * plane_.ratio_error * ratio.value);
+        ratio.low = ratio.value - half, ratio.high = ratio.value + half;
+        return values;
     }
 
-    void allow_for_other_side() {
-        widen(result_.reading.values, shape_values_of(other_side_));
+    void allow_for_other_sides() {
+        for (const cv::Point2d& side : other_sides_)
+            widen(result_.reading.values, shape_values_of(side));
         result_.warnings.push_back({WarningCode::base_in_doubt,
-                                    "the slice lies turned, and more than one of its sides may be "
-                                    "the base",
-                                    shape_measures,
+                                    "more than one of the slice's sides may be the base",
+                                    measures_on_base(),
                                     {}});
     }
 
-    static Shape in_units(Shape shape) {
-        const double u = unit_per_pixel;
+    static Shape in_units(Shape shape, double scale = 1) {
+        const double u = unit_per_pixel * scale;
         shape.height *= u, shape.width *= u, shape.base_width *= u, shape.pinch *= u;
         shape.perimeter *= u, shape.area *= u * u;
         return shape;
@@ -318,7 +339,7 @@ class SliceMeasurer {
     const MeasureOptions& options_;
 
     MeasuredSlice result_;
-    std::optional<cv::Point2d> other_side_;  // in the frame, where the base may lie as well
+    std::vector<cv::Point2d> other_sides_;  // in the frame, where the base may lie as well
     Frame frame_;
     cv::Mat rgb_, visible_;
     Polyline rough_;

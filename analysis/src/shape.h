@@ -26,11 +26,11 @@ struct Shape {
 // Of two independent spreads: root of the sum of squares, number by number.
 [[nodiscard]] Shape joined(const Shape& spread, const Shape& other);
 
-// The values with their intervals. `spread` is of spread_of() or joined(); `length_error`: relative
-// standard error of the scale; `edge_error`: standard error of the outline's place, in mm. Lengths
-// in mm.
+// The values with their intervals. `spread_mm` is of spread_of() or joined(); `length_error`:
+// relative standard error of the scale; `edge_error_mm`: standard error of the outline's place, in
+// mm. Lengths in mm.
 [[nodiscard]] MeasureValues shape_values(const Shape& shape_mm, const Shape& spread_mm,
-                                         double length_error, double edge_error);
+                                         double length_error, double edge_error_mm);
 
 // Widens the intervals of `values` until they hold those of `others` too.
 void widen(MeasureValues& values, const MeasureValues& others);

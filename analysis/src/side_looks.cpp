@@ -16,6 +16,8 @@ namespace {
 constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr std::size_t directions = 180;
 constexpr std::size_t bins = 60;
+// So many that every column and row of a slice four times as wide as high meets some.
+constexpr double samples = 1600;
 
 cv::Point2d centre_of(const Polyline& outline) {
     cv::Point2d sum;
@@ -167,7 +169,7 @@ SideLooks looks_of(const Seen& seen, cv::Point2d direction, double size) {
 }  // namespace
 
 std::array<SideLooks, 4> looks_of_sides(const Polyline& outline) {
-    const Polyline even = resampled(outline, length_of(outline) / 400);
+    const Polyline even = resampled(outline, length_of(outline) / samples);
     const cv::Point2d centre = centre_of(even);
     const double size = std::sqrt(area_inside(even));
     const auto towards = [](std::size_t i) {

@@ -18,8 +18,9 @@ struct SideLooks {
     double narrowing = 0;   // width near the opposite side less the width near this one
 };
 
-// The sides of one that is flat and about which the loaf is alike left and right, and of the three
-// about square to it, each turned to where it looks most like a base itself; going round the loaf.
+// The outline has an area, and is in any unit. The sides of one that is flat and about which the
+// loaf is alike left and right, and of the three about square to it, each turned to where it looks
+// most like a base itself; going round the loaf.
 [[nodiscard]] std::array<SideLooks, 4> looks_of_sides(const Polyline& outline);
 
 }  // namespace loafmark::analysis

@@ -23,9 +23,8 @@ std::string_view remedy_for(WarningCode code) {
         case WarningCode::cut_by_frame:
             return "take the photo again with the whole slice in the frame";
         case WarningCode::base_in_doubt:
-            return "lay the slice with its base along the photo's lower edge, or say where the "
-                   "base "
-                   "is: --base bottom, or --base X1,Y1,X2,Y2 in photo pixels";
+            return "say where the base is: --base bottom where it lies along the photo's lower "
+                   "edge, else --base X1,Y1,X2,Y2 in photo pixels";
         case WarningCode::several_slices:
             return "photograph one slice at a time, or name the bake of each in slice add with "
                    "--slices BAKE,BAKE";

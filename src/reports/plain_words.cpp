@@ -39,8 +39,9 @@ std::optional<std::string> words_of(WarningCode code) {
             return "The edge of the photo cuts the slice, so its height, width and area are not "
                    "known.";
         case WarningCode::base_in_doubt:
-            return "The slice lay turned, and which of its sides is the base was a guess; the "
-                   "intervals of height and width hold the other side's values too.";
+            return "Which of the slice's sides is the base was a guess; the intervals of height "
+                   "and "
+                   "width hold the other side's values too.";
         case WarningCode::several_slices:
             return "Several slices are in the photo; this is one of them.";
         case WarningCode::assumed_width:

@@ -17,7 +17,7 @@ cv::Mat noise(cv::Size size, int type) {
 TEST_CASE("a picture made smaller is what OpenCV makes of it, to the last step of a few values") {
     for (const int type : {CV_8UC1, CV_8UC3})
         for (const cv::Size size : {cv::Size(1009, 757), cv::Size(640, 1200)})
-            for (const double by : {0.97, 0.5, 0.3472222222222222, 0.127, 0.004, 0.003}) {
+            for (const double by : {0.97, 0.6, 0.5, 0.3472222222222222, 0.127, 0.00403, 0.003}) {
                 const cv::Mat picture = noise(size, type);
                 cv::Mat expected, difference;
                 cv::resize(picture, expected, {}, by, by, cv::INTER_AREA);
@@ -31,6 +31,12 @@ TEST_CASE("a picture made smaller is what OpenCV makes of it, to the last step o
                 CHECK(most <= 1);
                 CHECK(1000 * cv::countNonZero(difference) <= static_cast<int>(difference.total()));
             }
+}
+
+TEST_CASE("white stays white, however much smaller it is made") {
+    const cv::Mat white(1009, 757, CV_8UC3, cv::Scalar::all(255));
+    for (const double by : {0.6, 0.127, 0.00403})
+        CHECK(cv::countNonZero(shrunk(white, by).reshape(1) != 255) == 0);
 }
 
 TEST_CASE("a part of a picture is made smaller without what lies round it") {
