@@ -78,7 +78,8 @@ TEST_CASE("a soft photo draws markers no smaller") {
 
 TEST_CASE("noise and blur as of a phone leave the corners within 0.3 pixels") {
     made::Camera camera;
-    camera.photo = {1040, 1300};  // blurred by light, one of 42 pixels is not seen by OpenCV's finder
+    camera.photo = {1040,
+                    1300};  // blurred by light, one of 42 pixels is not seen by OpenCV's finder
     camera.tilt_deg = 8;
     cv::Mat photo = made::out_of_focus(made::photo_of({a4_mat}, camera), 1);
     cv::Mat noise(photo.size(), CV_16S);
